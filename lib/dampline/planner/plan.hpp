@@ -1,0 +1,143 @@
+#pragma once
+
+#include <chrono>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <dampline/units/quantity.hpp>
+
+/// A planned day, as plain values: what every output shows and anybody can check.
+namespace dampline::planner {
+
+/// Half minutes since the studio opened: the clock of the schedule.
+using HalfMinutes = std::chrono::duration<int, std::ratio<30>>;
+
+enum class ResourceKind { person, press, tub, blotting_place, plate, hot_plate, drying };
+
+struct Resource {
+  std::string name;
+  ResourceKind kind = ResourceKind::person;
+  int capacity = 1;
+};
+
+struct Use {
+  int resource = 0;  ///< index into Plan::resources
+  int amount = 1;
+};
+
+struct Step {
+  std::string id;  ///< "ink-3-key": stable for the same session
+  std::string
+      kind;  ///< a key of data/steps.toml: "soak", "blot", "ink", "wipe", "pull", "break" ...
+  std::string what;         ///< "ink key, print 3"
+  std::string cue;          ///< what to look for or mind; may be empty
+  std::vector<int> sheets;  ///< sheet numbers, from 1
+  std::string plate;        ///< empty when it concerns none
+  int print = 0;            ///< number in printing order, from 1; 0: none
+  std::vector<Use> uses;
+  HalfMinutes start{};
+  HalfMinutes end{};
+  std::vector<std::string> because;  ///< ids of the steps (or "window: ...") that hold it here
+};
+
+struct MoistureAt {
+  units::Moisture mean{};
+  units::Moisture surface{};
+  units::Moisture driest{};
+  units::Moisture low{};   ///< 10 % of the likely sheets are drier than this (mean)
+  units::Moisture high{};  ///< 10 % are wetter
+};
+
+struct Misfit {
+  units::Length along{};  ///< the image of this plate against the first, along the grain
+  units::Length across{};
+  units::Length worst{};   ///< at the worst corner, placing error apart
+  units::Chance within{};  ///< that the worst corner stays inside the tolerance
+};
+
+struct Pull {
+  int print = 0;  ///< in printing order, from 1
+  bool proof = false;
+  std::string plate;
+  std::string printer;  ///< who runs it
+  int sheet = 0;
+  HalfMinutes at{};
+  HalfMinutes ready_from{};
+  HalfMinutes ready_until{};
+  MoistureAt moisture;
+  units::Chance ready{};  ///< chance that the sheet is found ready
+  units::Strain along{};  ///< growth since the dry sheet (50 % RH), along the grain
+  units::Strain across{};
+  std::optional<Misfit> misfit;  ///< for every pull after a sheet's first
+};
+
+/// What remains to be done or kept in mind when the day is over.
+struct AfterStep {
+  std::chrono::minutes since_finish{};
+  std::string what;
+  std::string basis;
+};
+
+struct Warning {
+  std::string code;  ///< "fewer-prints", "pull-outside-window" ...
+  std::string text;
+  std::string help;
+};
+
+struct Caution {
+  std::string code;
+  std::string text;
+};
+
+/// The state of paper from one soak (or pack), for showing its window.
+struct Batch {
+  std::string what;  ///< "sheets 1-6"
+  std::vector<int> sheets;
+  HalfMinutes wet_from{};      ///< first contact with water; negative: before the day
+  HalfMinutes covered_from{};  ///< blotted and under cover
+  HalfMinutes ready_from{};
+  HalfMinutes ready_until{};
+  struct Point {
+    HalfMinutes at{};
+    units::Moisture mean{}, surface{}, low{}, high{};
+  };
+  std::vector<Point> curve;
+  units::Moisture band_low{};
+  units::Moisture band_high{};
+};
+
+struct Shortage {
+  std::string resource;  ///< "hands of A", "drying places"
+  std::string text;      ///< "12 prints need 9 h 40 min of A's hands; the day has 6 h 10 min"
+};
+
+struct Plan {
+  std::string title;
+  std::string zone;
+  std::chrono::sys_seconds opens{};  ///< the studio opens: HalfMinutes 0
+  std::vector<std::string> summary;  ///< how the paper is treated and why, a sentence each
+  std::vector<Resource> resources;
+  std::vector<Step> steps;  ///< by start, then by id
+  std::vector<Pull> pulls;  ///< by time
+  std::vector<Batch> batches;
+  HalfMinutes until{};         ///< out by
+  HalfMinutes finish{};        ///< cleaned up
+  HalfMinutes bound_finish{};  ///< no plan of as many prints can finish earlier
+  bool proved = false;         ///< finish is proved the earliest
+  int prints_planned = 0;      ///< prints, proofs apart
+  int prints_asked = 0;
+  int proofs_planned = 0;
+  int proofs_asked = 0;
+  std::vector<Shortage> short_of;        ///< why not all, most pressing first; empty when all fit
+  std::vector<std::string> assumptions;  ///< model assumptions that matter for this plan
+  std::vector<std::string> defaults_used;
+  std::vector<AfterStep> after;
+  std::vector<Warning> warnings;
+  std::vector<Caution> cautions;
+};
+
+/// (finish - bound) / finish; 0 when proved.
+[[nodiscard]] double gap_percent(const Plan& plan);
+
+}  // namespace dampline::planner
