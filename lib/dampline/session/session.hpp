@@ -124,6 +124,7 @@ struct Edition {
   int proofs = 0;
   std::vector<std::string> order;  ///< plate names in printing order; each plate once
   Between between = Between::held;
+  bool sheet_each = false;  ///< every plate is an edition of its own, on sheets of its own
   Place where;
 };
 
