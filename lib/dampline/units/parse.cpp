@@ -147,7 +147,7 @@ constexpr std::array<Unit, 8> grammage_units{{{"g/m2", 1e-3},
                                               {"g/m^2", 1e-3},
                                               {"kg/m2", 1},
                                               {"kg/m\u00b2", 1},
-                                              {"oz/yd2", 0.0283495231 / (0.9144 * 0.9144)},
+                                              {"oz/yd2", pound / 16 / (0.9144 * 0.9144)},
                                               {"kg/m^2", 1}}};
 
 constexpr std::string_view ream_help =
