@@ -48,6 +48,9 @@ struct Stock {
   Ranged<units::Duration> wetting_delay;  ///< before the size lets water in
   Growth along;                           ///< along the grain
   Growth across;                          ///< across the grain
+  /// Where the fibres themselves are full: a wetter sheet grows no more.
+  Ranged<units::Moisture> fibre_full{units::Moisture(0.50), units::Moisture(0.42),
+                                     units::Moisture(0.60), "from memory"};
 };
 
 }  // namespace dampline::material
