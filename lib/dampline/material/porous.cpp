@@ -1,0 +1,128 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include <dampline/air/psychrometrics.hpp>
+#include <dampline/material/porous.hpp>
+#include <dampline/units/out_of_range.hpp>
+
+namespace dampline::material {
+
+using units::in_si;
+
+namespace {
+
+constexpr double vapour_gas = 461.5;  // J/(kg K)
+
+void hermite(double* c, double f0, double f1, double d0, double d1) {
+  // Slopes are per interval; held to three times the chord so that the cubic rises throughout.
+  const double chord = f1 - f0;
+  d0 = std::clamp(d0, 0.0, 3 * chord);
+  d1 = std::clamp(d1, 0.0, 3 * chord);
+  c[0] = f0;
+  c[1] = d0;
+  c[2] = 3 * chord - 2 * d0 - d1;
+  c[3] = d0 + d1 - 2 * chord;
+}
+
+struct Knot {
+  std::array<double, 3> value;
+  std::array<double, 3> slope;
+};
+
+}  // namespace
+
+PorousTable::PorousTable(const Retention& r, LiquidShape shape)
+    : saturation_(r.saturation),
+      per_moisture_(intervals / r.saturation),
+      coefficients_(static_cast<std::size_t>(intervals) * stride) {
+  const double step = saturation_ / intervals;
+  std::vector<Knot> knots(intervals + 1);
+  double integral = 0;
+  for (int k = 0; k <= intervals; ++k) {
+    const double filled = static_cast<double>(k) / intervals;
+    if (k > 0) {
+      integral +=
+          saturation_ * liquid_integral_si(shape, static_cast<double>(k - 1) / intervals, filled);
+    }
+    Knot& knot = knots[static_cast<std::size_t>(k)];
+    knot.value[1] = integral;
+    knot.slope[1] = liquid_shape_si(shape, filled);
+  }
+
+  // Suction at each knot by Newton from its wetter neighbour, halving when a step leaves the
+  // bracket.
+  double at = 0;
+  for (int k = intervals; k >= 1; --k) {
+    const double wanted = k * step;
+    Held h = held_si(r, at);
+    double low = 0;
+    double high = 9;
+    for (int i = 0; i < 100 && std::abs(h.moisture - wanted) > 1e-13; ++i) {
+      (h.moisture > wanted ? low : high) = at;
+      double next = at - (h.moisture - wanted) / h.slope;
+      if (!(next > low && next < high)) next = 0.5 * (low + high);
+      if (next == at) break;
+      at = next;
+      h = held_si(r, at);
+    }
+    const Held reference = reference_si(at);
+    const double phi = activity_si(at);
+    const double phi_slope = phi * std::log(phi) * 2.302585092994046;  // by L
+    Knot& knot = knots[static_cast<std::size_t>(k)];
+    knot.value[0] = phi;
+    knot.slope[0] = phi_slope / h.slope;
+    knot.value[2] = reference.moisture;
+    knot.slope[2] = reference.slope / h.slope;
+  }
+  // At the dry end everything is proportional to the activity (Henry's law).
+  const double nearly_dry = 6.4;
+  const double henry = held_si(r, nearly_dry).moisture;
+  knots[0] = {{0, 0, 0},
+              {activity_si(nearly_dry) / henry, knots[0].slope[1],
+               reference_si(nearly_dry).moisture / henry}};
+
+  for (std::size_t k = 0; k < static_cast<std::size_t>(intervals); ++k) {
+    for (std::size_t j = 0; j < 3; ++j) {
+      hermite(coefficients_.data() + k * stride + 4 * j, knots[k].value[j], knots[k + 1].value[j],
+              knots[k].slope[j] * step, knots[k + 1].slope[j] * step);
+    }
+  }
+}
+
+Porous resolve(const Stock& stock, units::Diffusivity liquid) {
+  const auto require = [](const char* what, double value, double low, double high,
+                          const char* unit) {
+    if (!(value >= low && value <= high)) throw units::OutOfRange(what, value, low, high, unit);
+  };
+  require("grammage", units::in_grams_per_m2(stock.grammage.value), 5, 2000, "g/m2");
+  require("thickness", units::in_millimetres(stock.thickness.value), 0.01, 10, "mm");
+  require("accessible saturation", stock.accessible.value.parts_of_one(), 0.3, 6, "g/g");
+  require("pore ratio", stock.pore_ratio.value, 0.1, 100, "times filter paper");
+  require("isotherm scale", stock.isotherm_scale.value, 0.3, 3, "times cotton rag");
+  require("vapour diffusivity", in_si(stock.vapour.value), 1e-9, 3e-5, "m2/s");
+  require("wetting delay", in_si(stock.wetting_delay.value), 0, 3600, "s");
+  require("liquid diffusivity", in_si(liquid), 0, 1e-2, "m2/s");
+
+  Porous p;
+  p.dry = in_si(dry_grammage(stock));
+  p.thickness = in_si(stock.thickness.value);
+  p.liquid = in_si(liquid);
+  p.vapour = in_si(stock.vapour.value);
+  p.delay = in_si(stock.wetting_delay.value);
+  p.shape = stock.sizing == Sizing::waterleaf ? LiquidShape::waterleaf : LiquidShape::sized;
+  p.drying = std::make_shared<PorousTable>(retention(stock, Branch::desorption), p.shape);
+  p.wetting = std::make_shared<PorousTable>(retention(stock, Branch::adsorption), p.shape);
+  p.saturation = p.drying->saturation();
+  return p;
+}
+
+double diffusivity_si(const Porous& sheet, Branch branch, double moisture, double kelvin) {
+  const PorousTable& table = sheet.table(branch);
+  const double saturated = air::saturation_pressure_si(kelvin) / (vapour_gas * kelvin);  // kg/m3
+  const double dry_density = sheet.dry / sheet.thickness;
+  return sheet.liquid * liquid_factor_si(kelvin) * table.liquid(moisture).slope +
+         sheet.vapour * saturated / dry_density * table.activity(moisture).slope;
+}
+
+}  // namespace dampline::material

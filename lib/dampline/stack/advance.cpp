@@ -1,0 +1,372 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <stdexcept>
+
+#include <dampline/stack/kernel_si.hpp>
+#include <dampline/stack/stack.hpp>
+
+namespace dampline::stack {
+
+namespace {
+
+using kernel::System;
+
+// Rodas3 of [sandu1997], in the form with U = Gamma K: stages in units of the solution.
+constexpr double gamma_ = 0.5;
+constexpr double dry_heat = 1300;  // J/(kg K), cellulose, from memory
+constexpr double wet_heat = 4186;  // J/(kg K), water
+constexpr double gone = 1e-6;      // kg/m2: a film thinner than this joins the sheet
+
+System system_of(const Stack& s) {
+  System k;
+  const std::size_t layers = s.layers.size();
+  if (layers == 0 || s.contacts.size() + 1 != layers || s.films.size() != layers + 1) {
+    throw std::invalid_argument(
+        "a stack needs layers, a contact between each pair and a film "
+        "at every joint");
+  }
+  k.joints = static_cast<int>(layers) + 1;
+  k.joint.resize(layers + 1);
+  for (std::size_t l = 0; l < layers; ++l) {
+    const Layer& layer = s.layers[l];
+    const material::Porous& m = *layer.material;
+    const std::size_t n = layer.moisture.size();
+    if (n < 2 || layer.share.size() != n) {
+      throw std::invalid_argument("a layer needs two cells or more, each with its share");
+    }
+    const material::PorousTable& table = m.table(layer.branch);
+    const double density = m.dry / m.thickness;
+    kernel::LayerSi si{k.cells,
+                       k.cells + static_cast<int>(n),
+                       table.coefficients(),
+                       table.per_moisture(),
+                       m.liquid,
+                       m.vapour / density,
+                       table.saturation()};
+    const auto half = [&](std::size_t i) { return 0.5 * layer.share[i] * m.thickness; };
+    for (std::size_t i = 0; i < n; ++i) {
+      k.inverse_dry.push_back(1 / (layer.share[i] * m.dry));
+      k.cap.push_back(table.saturation());
+      k.conductance.push_back(i + 1 < n ? density / (half(i) + half(i + 1)) : 0);
+    }
+    kernel::JointSi& before = k.joint[l];
+    before.right = si.first;
+    before.right_table = &table;
+    before.right_layer = static_cast<int>(l);
+    before.g_right = density / half(0);
+    kernel::JointSi& after = k.joint[l + 1];
+    after.left = si.last - 1;
+    after.left_table = &table;
+    after.left_layer = static_cast<int>(l);
+    after.g_left = density / half(n - 1);
+    k.cells = si.last;
+    k.layer.push_back(si);
+  }
+  for (std::size_t j = 1; j < layers; ++j) {
+    k.joint[j].inner = true;
+    k.joint[j].contact = s.contacts[j - 1];
+    k.joint[j].film_on_left = s.films[j].on_left;
+  }
+  k.joint.front().kind = s.left.kind;
+  k.joint.front().air = s.left.air;
+  k.joint.back().kind = s.right.kind;
+  k.joint.back().air = s.right.air;
+  for (std::size_t j = 0; j < layers + 1; ++j) k.joint[j].film_active = s.films[j].water > gone;
+
+  double dry = 0;
+  for (const Layer& l : s.layers) dry += l.material->dry;
+  k.heat_capacity = dry * dry_heat + water(s) * wet_heat;
+  k.fixed_temperature = s.fixed_temperature;
+  k.ambient = s.ambient_kelvin;
+  k.back_heat = s.back_heat;
+  k.build_workspace();
+  return k;
+}
+
+std::vector<double> state_of(const Stack& s, const System& k) {
+  std::vector<double> y;
+  y.reserve(static_cast<std::size_t>(k.size()));
+  for (const Layer& l : s.layers) y.insert(y.end(), l.moisture.begin(), l.moisture.end());
+  for (const Film& f : s.films) y.push_back(f.water);
+  y.push_back(s.kelvin);
+  y.push_back(0);
+  y.push_back(0);
+  return y;
+}
+
+void put_back(Stack& s, const System& k, const double* y) {
+  const double* at = y;
+  for (Layer& l : s.layers) {
+    std::copy(at, at + l.moisture.size(), l.moisture.begin());
+    at += l.moisture.size();
+  }
+  for (Film& f : s.films) f.water = *at++;
+  s.kelvin = y[k.kelvin_at()];
+}
+
+// Worst excess beyond 0 or saturation, g/g, and the same for films as kg/m2 below zero.
+struct Excess {
+  double moisture = 0;
+  double film = 0;
+};
+Excess excess(const System& k, const double* y) {
+  Excess e;
+  for (int i = 0; i < k.cells; ++i) {
+    e.moisture = std::max({e.moisture, y[i] - k.cap[static_cast<std::size_t>(i)], -y[i]});
+  }
+  for (int j = 0; j < k.joints; ++j) e.film = std::max(e.film, -y[k.film_at(j)]);
+  return e;
+}
+
+// Moves what is beyond the bounds to the nearest cells of the layer that can take it, without
+// making or losing water; what no cell can hold stands as a film on the layer's outer face.
+void bring_inside(System& k, double* y) {
+  const auto dry = [&](int i) { return 1 / k.inverse_dry[static_cast<std::size_t>(i)]; };
+  for (std::size_t l = 0; l < k.layer.size(); ++l) {
+    const kernel::LayerSi& s = k.layer[l];
+    double carried = 0;
+    const auto pass = [&](int i) {
+      const double wanted = y[i] + carried * k.inverse_dry[static_cast<std::size_t>(i)];
+      const double held = std::clamp(wanted, 0.0, s.saturation);
+      carried = (wanted - held) * dry(i);
+      y[i] = held;
+    };
+    for (int i = s.first; i < s.last; ++i) pass(i);
+    for (int i = s.last; carried != 0 && i-- > s.first;) pass(i);
+    if (carried > 0) {
+      const std::size_t j = l;  // the joint on its left
+      y[k.film_at(static_cast<int>(j))] += carried;
+      k.joint[j].film_active = true;
+    }
+  }
+}
+
+// Films that have come to an end join the cell they lie on.
+void settle_films(System& k, double* y) {
+  for (int j = 0; j < k.joints; ++j) {
+    kernel::JointSi& q = k.joint[static_cast<std::size_t>(j)];
+    double& film = y[k.film_at(j)];
+    if (!q.film_active || film > gone) continue;
+    const int cell = q.left < 0 ? q.right : (q.right < 0 || q.film_on_left ? q.left : q.right);
+    const auto c = static_cast<std::size_t>(cell);
+    const double u = y[cell] + film * k.inverse_dry[c];
+    if (u > k.cap[c] || u < 0) {
+      if (film >= 0) continue;  // no room yet
+      // A film below zero is taken from the sheet; bring_inside spreads it if the cell is dry.
+    }
+    y[cell] = u;
+    film = 0;
+    q.film_active = false;
+  }
+}
+
+class Stepper {
+ public:
+  Stepper(System& system, const Tolerance& tolerance)
+      : k_(system), tolerance_(tolerance), n_(static_cast<std::size_t>(system.size())) {
+    for (auto* v : {&f_, &k1_, &k2_, &k3_, &k4_, &at_, &rate_}) v->resize(n_);
+    double dry = 0;
+    for (double inverse : k_.inverse_dry) dry += 1 / inverse;
+    dry_ = dry;
+  }
+
+  /// f(y) must stand in rate(). Fills `next`; returns the error as a share of what is allowed.
+  double step(const double* y, double h, double* next) {
+    const double per = 1 / h;
+    k_.factor(y, per / gamma_);
+    k1_ = rate_;
+    k_.solve(k1_.data());
+    for (std::size_t i = 0; i < n_; ++i) k2_[i] = rate_[i] + 4 * per * k1_[i];
+    k_.solve(k2_.data());
+    for (std::size_t i = 0; i < n_; ++i) at_[i] = y[i] + 2 * k1_[i];
+    k_.derivative(at_.data(), f_.data());
+    for (std::size_t i = 0; i < n_; ++i) k3_[i] = f_[i] + per * (k1_[i] - k2_[i]);
+    k_.solve(k3_.data());
+    for (std::size_t i = 0; i < n_; ++i) at_[i] += k3_[i];
+    k_.derivative(at_.data(), f_.data());
+    for (std::size_t i = 0; i < n_; ++i) {
+      k4_[i] = f_[i] + per * (k1_[i] - k2_[i] - (8.0 / 3) * k3_[i]);
+    }
+    k_.solve(k4_.data());
+    for (std::size_t i = 0; i < n_; ++i) next[i] = at_[i] + k4_[i];
+    return error();
+  }
+
+  std::vector<double>& rate() { return rate_; }
+
+ private:
+  [[nodiscard]] double error() const {
+    const double allowed = tolerance_.moisture;
+    double cells = 0;
+    for (int i = 0; i < k_.cells; ++i) {
+      const double e = k4_[static_cast<std::size_t>(i)] / allowed;
+      cells += e * e / k_.inverse_dry[static_cast<std::size_t>(i)];
+    }
+    double worst = std::sqrt(cells / dry_);
+    for (int j = 0; j < k_.joints; ++j) {
+      const double e = k4_[static_cast<std::size_t>(k_.film_at(j))] / (allowed * dry_);
+      worst = std::max(worst, std::abs(e));
+    }
+    const double e = k4_[static_cast<std::size_t>(k_.kelvin_at())] / (2000 * allowed);
+    return std::max(worst, std::abs(e));
+  }
+
+  System& k_;
+  const Tolerance& tolerance_;
+  std::size_t n_;
+  double dry_ = 1;
+  std::vector<double> f_, k1_, k2_, k3_, k4_, at_, rate_;
+};
+
+double first_step(const System& k, const std::vector<double>& rate, double seconds,
+                  double allowed) {
+  double worst = 0;
+  for (int i = 0; i < k.cells; ++i)
+    worst = std::max(worst, std::abs(rate[static_cast<std::size_t>(i)]));
+  // Half a hundredfold of the allowance at the starting rate; the first steps grow sixfold each.
+  const double h = worst > 0 ? 50 * allowed / worst : seconds;
+  return std::clamp(h, 1e-9 * seconds, seconds);
+}
+
+// Cubic between two states and their rates.
+void between(const double* a, const double* fa, const double* b, const double* fb, double h,
+             double t, std::size_t n, double* y) {
+  const double s = t / h;
+  const double b1 = s * s * (3 - 2 * s);
+  const double b0 = 1 - b1;
+  const double d0 = h * s * (1 - s) * (1 - s);
+  const double d1 = -h * s * s * (1 - s);
+  for (std::size_t i = 0; i < n; ++i) y[i] = b0 * a[i] + b1 * b[i] + d0 * fa[i] + d1 * fb[i];
+}
+
+}  // namespace
+
+double water(const Stack& s) {
+  double sum = 0;
+  for (const Layer& l : s.layers) {
+    for (std::size_t i = 0; i < l.moisture.size(); ++i) {
+      sum += l.moisture[i] * l.share[i] * l.material->dry;
+    }
+  }
+  for (const Film& f : s.films) sum += f.water;
+  return sum;
+}
+
+std::vector<double> graded_cells(int count, double first, Graded graded) {
+  // Widths first, first q, first q^2 ... ; q so that they fill the layer.
+  const int run = graded == Graded::both ? (count + 1) / 2 : count;
+  const bool odd = graded == Graded::both && count % 2 == 1;
+  const double whole = graded == Graded::both ? 0.5 : 1.0;
+  const auto total = [&](double q) {
+    double sum = 0;
+    double w = first;
+    for (int i = 0; i < run; ++i) {
+      sum += (odd && i == run - 1) ? 0.5 * w : w;
+      w *= q;
+    }
+    return sum;
+  };
+  double low = 0.2;
+  double high = 50;
+  for (int i = 0; i < 200; ++i) {
+    const double q = 0.5 * (low + high);
+    (total(q) < whole ? low : high) = q;
+  }
+  std::vector<double> shares(static_cast<std::size_t>(count));
+  double w = first;
+  for (int i = 0; i < run; ++i) {
+    const auto k = static_cast<std::size_t>(i);
+    const auto mirrored = static_cast<std::size_t>(count - 1 - i);
+    if (graded == Graded::right) {
+      shares[mirrored] = w;
+    } else {
+      shares[k] = w;
+      if (graded == Graded::both) shares[mirrored] = w;
+    }
+    w *= low;
+  }
+  double sum = 0;
+  for (double s : shares) sum += s;
+  for (double& s : shares) s /= sum;
+  return shares;
+}
+
+Outcome advance(Stack& stack, double seconds, const Tolerance& tolerance,
+                const std::vector<double>& times, const Observer& observer) {
+  Outcome outcome;
+  if (!(seconds > 0)) return outcome;
+  System k = system_of(stack);
+  std::vector<double> y = state_of(stack, k);
+  const auto n = y.size();
+  std::vector<double> next(n);
+  std::vector<double> rate_after(n);
+  std::vector<double> seen(n);
+  Stepper stepper(k, tolerance);
+  const double before = water(stack);
+
+  bring_inside(k, y.data());
+  k.derivative(y.data(), stepper.rate().data());
+  double t = 0;
+  double h = first_step(k, stepper.rate(), seconds, tolerance.moisture);
+  std::size_t sample = 0;
+  bool rate_known = true;
+  while (t < seconds) {
+    if (outcome.steps + outcome.rejected > tolerance.most_steps) {
+      throw std::runtime_error("the stack solver needs more steps than it was given");
+    }
+    h = std::min(h, seconds - t);
+    if (!rate_known) k.derivative(y.data(), stepper.rate().data());
+    rate_known = true;
+    const double error = stepper.step(y.data(), h, next.data());
+    const Excess e = excess(k, next.data());
+    const bool smallest = h < 1e-12 * seconds;
+    const bool outside =
+        e.moisture > 20 * tolerance.moisture || e.film > 2 * gone + tolerance.moisture * 0.1;
+    if (!smallest && (!(error <= 1) || outside)) {
+      ++outcome.rejected;
+      h *= error <= 1 ? 0.4 : std::clamp(0.9 * std::cbrt(1 / error), 0.1, 0.9);
+      if (!std::isfinite(h) || !std::isfinite(error)) {
+        h = std::min(seconds - t, h);
+        if (!std::isfinite(h)) throw std::runtime_error("the stack solver lost its footing");
+      }
+      continue;
+    }
+    ++outcome.steps;
+    settle_films(k, next.data());
+    bring_inside(k, next.data());
+    if (observer && sample < times.size() && times[sample] <= t + h) {
+      k.derivative(next.data(), rate_after.data());
+      while (sample < times.size() && times[sample] <= t + h) {
+        between(y.data(), stepper.rate().data(), next.data(), rate_after.data(), h,
+                std::max(0.0, times[sample] - t), n, seen.data());
+        for (int i = 0; i < k.cells; ++i) {
+          seen[static_cast<std::size_t>(i)] = std::clamp(seen[static_cast<std::size_t>(i)], 0.0,
+                                                         k.cap[static_cast<std::size_t>(i)]);
+        }
+        for (int j = 0; j < k.joints; ++j) {
+          auto& film = seen[static_cast<std::size_t>(k.film_at(j))];
+          film = std::max(0.0, film);
+        }
+        put_back(stack, k, seen.data());
+        observer(times[sample], stack);
+        ++sample;
+      }
+    }
+    t += h;
+    if (seconds - t < 1e-12 * seconds) t = seconds;
+    y.swap(next);
+    rate_known = false;
+    h *= std::clamp(0.9 / std::cbrt(std::max(error, 1e-9)), 0.3, 6.0);
+  }
+  put_back(stack, k, y.data());
+  outcome.out_left = y[static_cast<std::size_t>(k.out_left_at())];
+  outcome.out_right = y[static_cast<std::size_t>(k.out_left_at() + 1)];
+  const double after = water(stack);
+  const double moved = std::abs(outcome.out_left) + std::abs(outcome.out_right);
+  outcome.balance_error = std::abs(after + outcome.out_left + outcome.out_right - before) /
+                          std::max({before, after, moved, 1e-12});
+  return outcome;
+}
+
+}  // namespace dampline::stack

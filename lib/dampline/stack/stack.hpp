@@ -1,0 +1,73 @@
+#pragma once
+
+#include <functional>
+#include <vector>
+
+#include <dampline/material/porous.hpp>
+#include <dampline/stack/face.hpp>
+#include <dampline/units/quantity.hpp>
+
+/// Porous layers between two faces, left alone for a time. Plain SI doubles, named with their unit:
+/// these are the values the solver works on; rooms above hand out quantities.
+namespace dampline::stack {
+
+struct Layer {
+  const material::Porous* material = nullptr;
+  material::Branch branch = material::Branch::desorption;
+  std::vector<double> moisture;  ///< g/g, cell by cell
+  std::vector<double> share;     ///< of the layer's dry fibre in each cell; adds up to 1
+};
+
+/// Cells that grow from `first` (share of the layer) at the left face, the right face or both.
+enum class Graded { left, right, both };
+[[nodiscard]] std::vector<double> graded_cells(int count, double first, Graded graded);
+
+/// What lies between two layers, or between a layer and the world.
+struct Film {
+  double water = 0;      ///< kg/m2
+  bool on_left = false;  ///< between layers: it wets the left one, and reaches the right one
+                         ///< through the contact; else the other way round
+};
+
+struct Stack {
+  std::vector<Layer> layers;
+  std::vector<double> contacts;  ///< layers.size() - 1 conductances, kg/(m2 s)
+  Face left;
+  Face right;
+  std::vector<Film> films;  ///< layers.size() + 1, from the left face to the right
+  double kelvin = 293.15;
+  bool fixed_temperature = false;
+  double ambient_kelvin = 293.15;  ///< behind a sealed face
+  double back_heat = 0;            ///< W/(m2 K) through sealed faces, from ambient
+};
+
+struct Tolerance {
+  double moisture = 2e-5;  ///< g/g, error allowed in a step
+  int most_steps = 200000;
+};
+
+struct Outcome {
+  int steps = 0;
+  int rejected = 0;
+  double out_left = 0;  ///< kg/m2 that left through the left face
+  double out_right = 0;
+  double balance_error = 0;  ///< |water after + out - water before| over the water handled
+};
+
+/// Water in all layers and films, kg/m2.
+[[nodiscard]] double water(const Stack& stack);
+
+/// Called at the times asked for, with the stack as it is then (moisture, films, temperature).
+using Observer = std::function<void(double seconds, const Stack& stack)>;
+
+/// Leaves the stack alone for `seconds`. The stack becomes what it is then.
+///
+/// 1-D finite volumes on dry fibre, conservative; Rosenbrock method of third order, L-stable, step
+/// chosen by its embedded second-order error. Water closes to 1e-10, moisture stays within 0 and
+/// saturation. `times` (rising) are the moments the observer sees.
+/// Throws std::runtime_error when most_steps are not enough.
+/// Source  docs/model.md, Stack and Numerics.
+Outcome advance(Stack& stack, double seconds, const Tolerance& tolerance = {},
+                const std::vector<double>& times = {}, const Observer& observer = {});
+
+}  // namespace dampline::stack
