@@ -10,6 +10,7 @@ namespace {
 
 constexpr double vapour_gas = 461.5;  // J/(kg K)
 constexpr double patchy = 1e-3;       // kg/m2: a film thinner than this leaves bare places
+constexpr double bridge = 4;          // contact through a film over dry contact: `assumed`
 constexpr double reference_kelvin = 296.15;
 constexpr double table_end = 1.25;  // of (dT/depression)^1/4, as face.cpp tables it
 // Steps of the one-sided differences for a joint's slopes.
@@ -100,17 +101,18 @@ Flow System::flow(int j, double left, double right, double film, double kelvin) 
     const double rr = wr.slope / (q.g_right * ir.slope);
     f.across = bare * q.contact * (wl.value - wr.value) / (1 + q.contact * (rl + rr));
     if (c != 0) {
+      const double bridged = bridge * q.contact;
       const double free =
           q.film_on_left ? q.left_table->reference(cap[static_cast<std::size_t>(q.left)]).value
                          : q.right_table->reference(cap[static_cast<std::size_t>(q.right)]).value;
       if (q.film_on_left) {
         const double brim = integral(q.left_layer, cap[static_cast<std::size_t>(q.left)]).value;
         f.film_left = c * q.g_left * (brim - il.value);
-        f.film_right = c * q.contact * (free - wr.value) / (1 + q.contact * rr);
+        f.film_right = c * bridged * (free - wr.value) / (1 + bridged * rr);
       } else {
         const double brim = integral(q.right_layer, cap[static_cast<std::size_t>(q.right)]).value;
         f.film_right = c * q.g_right * (brim - ir.value);
-        f.film_left = c * q.contact * (free - wl.value) / (1 + q.contact * rl);
+        f.film_left = c * bridged * (free - wl.value) / (1 + bridged * rl);
       }
     }
     return f;

@@ -1,0 +1,46 @@
+#pragma once
+
+#include <memory>
+#include <span>
+#include <vector>
+
+#include <dampline/air/climate.hpp>
+#include <dampline/method/sheet.hpp>
+#include <dampline/method/stage.hpp>
+#include <dampline/units/quantity.hpp>
+
+namespace dampline::method {
+
+struct RunOptions {
+  units::Duration sample_every = units::minutes(1);  ///< short stages get six samples; 0: ends only
+  double tolerance = 2e-5;                           ///< g/g a solver step may be wrong by
+  bool profile = false;                              ///< keep every cell in the samples
+  bool rim = false;  ///< the outer 2 cm of the sheet: its own boundary layer, no lateral flow
+  units::Duration since{};                 ///< clock of the first sample
+  const Absorbents* absorbents = nullptr;  ///< usual_absorbents() when null
+};
+
+struct StageEnd {
+  units::Duration at{};
+  State state;
+};
+
+struct History {
+  std::vector<Sample> curve;   ///< by time, the start included
+  std::vector<StageEnd> ends;  ///< after each stage
+  State end;
+  double balance_error = 0;  ///< water unaccounted for over the water handled
+  int steps = 0;             ///< solver steps, for benchmarks
+};
+
+/// Takes a sheet through stages, from any state.
+///
+/// Drying layers follow desorption and wetting layers (blotters, a sheet taking up water)
+/// adsorption, chosen for a whole stage by how the sheet starts it.
+/// Range   climates of stack::air_side; stage durations 0 to 90 days.
+/// Throws units::OutOfRange, std::invalid_argument (a pack without neighbours).
+/// Source  docs/model.md, Stack.
+[[nodiscard]] History run(const Sheet& sheet, State state, std::span<const Stage> stages,
+                          const air::Climate& climate, const RunOptions& options = {});
+
+}  // namespace dampline::method

@@ -1,0 +1,74 @@
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include <dampline/air/climate.hpp>
+#include <dampline/material/porous.hpp>
+#include <dampline/material/stock.hpp>
+#include <dampline/units/quantity.hpp>
+
+namespace dampline::method {
+
+/// A stock made ready to be simulated. Making one fits the Cobb value (about a millisecond); copies
+/// share the work.
+struct Sheet {
+  material::Stock stock;
+  std::shared_ptr<const material::Porous> porous;
+  units::Length width = units::centimetres(56);
+  units::Length height = units::centimetres(76);  ///< upright when hung
+  double contact_scale = 1;                       ///< on every contact conductance
+  double air_scale = 1;                           ///< on the air's heat and vapour coefficients
+};
+[[nodiscard]] Sheet sheet_of(const material::Stock& stock,
+                             units::Length width = units::centimetres(56),
+                             units::Length height = units::centimetres(76));
+
+/// The papers and cloths that take water from a sheet.
+struct Absorbents {
+  std::shared_ptr<const material::Porous> blotter;
+  std::shared_ptr<const material::Porous> towel;
+  std::shared_ptr<const material::Porous> newsprint;
+};
+/// A 350 g/m2 blotter, a 400 g/m2 cotton towel, 50 g/m2 newsprint. `assumed`, within the ranges of
+/// docs/model.md.
+[[nodiscard]] const Absorbents& usual_absorbents();
+[[nodiscard]] std::shared_ptr<const material::Porous> absorbent_of(const material::Stock& stock);
+
+/// A sheet between stages. Copyable; any state can be resumed from.
+struct State {
+  std::vector<double> moisture;  ///< g/g by cell, from the upper face down
+  std::vector<double> share;     ///< of the dry fibre, by cell
+  double film_upper = 0;         ///< kg/m2
+  double film_lower = 0;
+  double kelvin = 293.15;
+  double wettest_mean = 0;    ///< g/g: the highest mean the sheet has had since it was dry
+  double wetted_through = 0;  ///< g/g: the highest its driest cell has had
+};
+
+inline constexpr int usual_cells = 24;
+
+/// A dry sheet in equilibrium with the room, half way between taking up and giving off water.
+[[nodiscard]] State conditioned(const Sheet& sheet, const air::Climate& climate,
+                                int cells = usual_cells);
+[[nodiscard]] State conditioned(const material::Stock& stock, const air::Climate& climate);
+/// A sheet at one moisture throughout.
+[[nodiscard]] State evenly(const Sheet& sheet, units::Moisture moisture,
+                           units::Temperature temperature = units::celsius(20),
+                           int cells = usual_cells);
+
+/// What can be told of a sheet at a moment.
+struct Sample {
+  units::Duration at{};
+  units::Moisture mean;     ///< of the sheet; a film on it is not counted
+  units::Moisture surface;  ///< the wetter of its two faces, about the outer hundredth
+  units::Moisture driest;
+  units::Moisture wettest;
+  units::Grammage film{};  ///< on both faces together
+  units::Temperature temperature = units::celsius(20);
+  int stage = 0;                ///< index of the stage it was taken in
+  std::vector<double> profile;  ///< g/g by cell, when asked for
+};
+[[nodiscard]] Sample sample_of(const State& state, units::Duration at = {});
+
+}  // namespace dampline::method
