@@ -50,8 +50,10 @@ units::Grammage one_sided_uptake(const material::Porous& sheet, units::Duration 
 material::Porous resolve_to_cobb(const material::Stock& stock) {
   using material::Sizing;
   if (stock.sizing == Sizing::waterleaf) {
+    const bool open = stock.kind != material::Kind::paper && stock.kind != material::Kind::tissue;
     return material::resolve(
-        stock, units::m2_per_s(material::waterleaf_diffusivity_si(material::waterleaf_sorptivity)));
+        stock, units::m2_per_s(material::waterleaf_diffusivity_si(
+                   open ? material::blotter_sorptivity : material::waterleaf_sorptivity)));
   }
   material::Porous sheet = material::resolve(stock, units::m2_per_s(1e-10));
   const double capacity = (sheet.saturation - conditioned(sheet)) * sheet.dry;
