@@ -1,0 +1,52 @@
+#pragma once
+
+#include <dampline/scheduling/clauses.hpp>
+#include <dampline/scheduling/model.hpp>
+#include <dampline/scheduling/timetable.hpp>
+#include <dampline/scheduling/trail.hpp>
+
+namespace dampline::scheduling {
+
+/// The bounds of all starts and everything that follows from them: lags, learnt clauses, and what
+/// is certainly held of the resources.
+class Propagator {
+ public:
+  explicit Propagator(const Model& model);
+
+  /// How propagate() failed. crossed: the last trail entry passes the opposite bound; clause: all
+  /// literals of the clause at `place` are false; overload: see the timetable.
+  enum class Flaw { none, crossed, clause, overload };
+
+  /// Draws every consequence; false when there is a flaw.
+  bool propagate();
+
+  [[nodiscard]] Flaw flaw() const { return flaw_; }
+  [[nodiscard]] int broken_clause() const { return broken_; }
+
+  void decide(Literal l) {
+    timetable.new_level();
+    trail.decide(l);
+  }
+
+  /// Undoes everything above a level.
+  void back_to(int level);
+
+  const Model& model;
+  Trail trail;
+  Clauses clauses;
+  Timetable timetable;
+
+ private:
+  bool follow_lags(const Entry& entry);
+  bool fail(Flaw flaw) {
+    flaw_ = flaw;
+    return false;
+  }
+
+  int head_ = 0;       ///< first trail entry not yet followed by lags and clauses
+  int time_head_ = 0;  ///< the same for the timetable
+  Flaw flaw_ = Flaw::none;
+  int broken_ = -1;
+};
+
+}  // namespace dampline::scheduling

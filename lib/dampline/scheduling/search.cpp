@@ -1,0 +1,208 @@
+#include <algorithm>
+#include <numeric>
+
+#include <dampline/scheduling/search.hpp>
+
+namespace dampline::scheduling {
+namespace {
+
+/// 1 1 2 1 1 2 4 ... [luby1993]
+long long luby(long long i) {
+  long long size = 1;
+  while (size < i + 1) size = 2 * size + 1;
+  while (size - 1 != i) {
+    size /= 2;
+    i %= size;
+  }
+  return (size + 1) / 2;
+}
+
+}  // namespace
+
+Search::Search(const Model& model, const Options& options)
+    : model_(model),
+      options_(options),
+      propagator_(model),
+      trail_(propagator_.trail),
+      clauses_(propagator_.clauses),
+      analysis_(propagator_),
+      order_(model.starts),
+      random_(options.seed) {
+  if (options.prove_clauses) prover_.emplace(model);
+  Flat<int> order;
+  order.fit(model.starts);
+  std::iota(order.begin(), order.end(), 0);
+  std::stable_sort(order.begin(), order.end(),
+                   [&](int a, int b) { return model.high[a] < model.high[b]; });
+  order_.start_with(order);
+  reduce_at_ = 4000;
+}
+
+int Search::bound() const {
+  return trail_.entry(trail_.place_of(at_least(model_.sink, trail_.low(model_.sink)))).value;
+}
+
+void Search::back_to(int level) {
+  // Starts that become free again return to the order.
+  for (int place = trail_.size() - 1; place >= 0 && trail_.entry(place).level > level; --place) {
+    order_.insert(trail_.entry(place).half >> 1);
+  }
+  propagator_.back_to(level);
+}
+
+bool Search::tighten(Literal l) {
+  back_to(0);
+  if (trail_.is_true(l)) return true;
+  if (prover_) prover_->accept(l);
+  return trail_.raise(l, Cause::root, 0, 0) && propagator_.propagate();
+}
+
+void Search::bump() {
+  for (const int x : analysis_.touched) order_.bump(x);
+  order_.decay();
+}
+
+bool Search::resolve_conflict() {
+  ++conflicts_;
+  if (!analysis_.learn(conflicts_)) return false;
+  bump();
+  if (prover_ && !prover_->prove(analysis_.clause)) ++unproved_;
+  back_to(analysis_.back_level);
+  const auto& clause = analysis_.clause;
+  if (clause.count() == 1) return trail_.raise(clause[0], Cause::root, 0, 0);
+  const int place = clauses_.add(clause, analysis_.glue);
+  clauses_.used(place, analysis_.glue, conflicts_);
+  trail_.raise(clause[0], Cause::clause, place, 0);
+  return true;
+}
+
+int Search::pick_latest() const {
+  int best = -1;
+  for (int x = 0; x < model_.starts; ++x) {
+    if (trail_.is_fixed(x)) continue;
+    if (best < 0 || trail_.high(x) < trail_.high(best) ||
+        (trail_.high(x) == trail_.high(best) && trail_.low(x) < trail_.low(best))) {
+      best = x;
+    }
+  }
+  return best;
+}
+
+Literal Search::branch(int x, Style style) const {
+  const int low = trail_.low(x);
+  const int high = trail_.high(x);
+  if (style == Style::construct || best_.empty()) return at_most(x, low);
+  const int wanted = best_[x];
+  if (wanted <= low) return at_most(x, low);
+  if (wanted >= high) return at_least(x, high);
+  return at_most(x, wanted);
+}
+
+Search::End Search::dive(long long limit, Style style, const Literal* assumed) {
+  for (;;) {
+    if (!propagator_.propagate()) {
+      if (!resolve_conflict()) return End::exhausted;
+      if (conflicts_ >= options_.conflicts) return End::stopped;
+      if (conflicts_ % 512 == 0 && !report()) return End::stopped;
+      if (conflicts_ >= limit) return End::restart;
+      continue;
+    }
+    if (trail_.level() == 0 && assumed != nullptr) {
+      if (trail_.is_false(*assumed)) return End::refuted;
+      if (!trail_.is_true(*assumed)) {
+        propagator_.decide(*assumed);
+        continue;
+      }
+    }
+    int x = -1;
+    if (style == Style::construct) {
+      x = pick_latest();
+    } else {
+      while (!order_.is_empty()) {
+        const int top = order_.take();
+        if (!trail_.is_fixed(top)) {
+          x = top;
+          break;
+        }
+      }
+      if (x >= 0) order_.insert(x);
+    }
+    if (x < 0) return End::solved;
+    propagator_.decide(branch(x, style));
+  }
+}
+
+bool Search::report() {
+  if (!options_.progress) return true;
+  const int makespan = best_.empty() ? -1 : best_[model_.sink] + model_.sink_offset;
+  int low = trail_.low(model_.sink);
+  for (int place = trail_.place_of({2 * model_.sink, low}); place >= 0;
+       place = trail_.entry(place).previous) {
+    low = trail_.entry(place).value;
+    if (trail_.entry(place).level == 0) break;
+  }
+  if (!options_.progress({conflicts_, makespan, low + model_.sink_offset})) cancelled_ = true;
+  return !cancelled_;
+}
+
+void Search::offer(const Flat<int>& starts) { best_ = starts; }
+
+bool Search::take_solution() {
+  best_.fit(model_.starts);
+  for (int x = 0; x < model_.starts; ++x) best_[x] = trail_.low(x);
+  return report();
+}
+
+void Search::run() {
+  constexpr long long base = 100;
+  constexpr long long first_limit = 200;
+  long long round = 0;
+  if (!propagator_.propagate()) {
+    exhausted_ = true;
+    return;
+  }
+  if (!best_.empty() && !tighten(at_most(model_.sink, best_[model_.sink] - 1))) {
+    exhausted_ = true;
+    return;
+  }
+  int step = 0;
+  Literal assumption;
+  while (!cancelled_) {
+    back_to(0);
+    if (clauses_.count() > reduce_at_ && propagator_.propagate()) {
+      clauses_.reduce(trail_, conflicts_);
+      reduce_at_ = 4000 + 30 * round;
+    }
+    const Style style = best_.empty() && (round % 2 == 0) ? Style::construct : Style::learn;
+    const long long limit =
+        conflicts_ + (style == Style::construct ? first_limit : base * luby(round));
+    const Literal* assumed = nullptr;
+    if (style == Style::learn && !best_.empty() && step % 2 == 1) {
+      const int low = trail_.low(model_.sink);
+      const int high = best_[model_.sink] - 1;
+      static constexpr int quarters[] = {5, 10, 15, 18};
+      const int f = quarters[(step / 2) % 4];
+      assumption = at_most(model_.sink, low + (high - low) * f / 20);
+      assumed = &assumption;
+    }
+    ++round;
+    const End end = dive(limit, style, assumed);
+    if (end == End::stopped) break;
+    if (end == End::exhausted) {
+      exhausted_ = true;
+      return;
+    }
+    if (end == End::solved) {
+      if (!take_solution()) break;
+      if (!tighten(at_most(model_.sink, best_[model_.sink] - 1))) {
+        exhausted_ = true;
+        return;
+      }
+    } else {
+      ++step;
+    }
+  }
+  back_to(0);
+}
+
+}  // namespace dampline::scheduling

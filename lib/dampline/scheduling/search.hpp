@@ -1,0 +1,61 @@
+#pragma once
+
+#include <optional>
+
+#include <dampline/scheduling/analysis.hpp>
+#include <dampline/scheduling/order.hpp>
+#include <dampline/scheduling/propagator.hpp>
+#include <dampline/scheduling/prover.hpp>
+#include <dampline/scheduling/solve.hpp>
+
+namespace dampline::scheduling {
+
+/// The search over one model: propagate, decide, learn, start again.
+class Search {
+ public:
+  Search(const Model& model, const Options& options);
+
+  /// Runs until proof, budget or cancellation.
+  void run();
+
+  /// Takes a valid schedule (of starts) as the best so far.
+  void offer(const Flat<int>& starts);
+
+  [[nodiscard]] const Flat<int>& best() const { return best_; }  ///< empty: none
+  [[nodiscard]] bool is_exhausted() const { return exhausted_; }
+  [[nodiscard]] int bound() const;  ///< least sink start not excluded
+  [[nodiscard]] long long conflicts() const { return conflicts_; }
+  [[nodiscard]] long long unproved() const { return unproved_; }
+
+ private:
+  enum class End { restart, solved, refuted, exhausted, stopped };
+  enum class Style { construct, learn };
+
+  End dive(long long limit, Style style, const Literal* assumed);
+  void back_to(int level);
+  bool resolve_conflict();
+  void bump();
+  [[nodiscard]] int pick_latest() const;
+  [[nodiscard]] Literal branch(int x, Style style) const;
+  bool take_solution();
+  bool tighten(Literal l);
+  bool report();
+
+  const Model& model_;
+  const Options& options_;
+  Propagator propagator_;
+  Trail& trail_;
+  Clauses& clauses_;
+  Analysis analysis_;
+  Order order_;
+  Flat<int> best_;
+  std::optional<Prover> prover_;
+  long long conflicts_ = 0;
+  long long reduce_at_ = 0;
+  long long unproved_ = 0;
+  bool exhausted_ = false;
+  bool cancelled_ = false;
+  unsigned random_;
+};
+
+}  // namespace dampline::scheduling

@@ -1,0 +1,129 @@
+#include <numeric>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <dampline/scheduling/check.hpp>
+#include <dampline/scheduling/justify.hpp>
+
+#include "scheduling/support.hpp"
+
+namespace dampline::scheduling {
+namespace {
+
+using testing::ElementsAre;
+using testing::IsEmpty;
+
+// soak 10, pull 2 by the same hands as wipe 3; soak to pull 10 to 14; wipe to pull at most 5.
+Problem morning() {
+  Problem problem;
+  add_resource(problem, "hands", 1);
+  problem.source = add_activity(problem, "source", 0);
+  add_activity(problem, "soak", 10);
+  add_activity(problem, "wipe", 3, {{0, 1}});
+  add_activity(problem, "pull", 2, {{0, 1}});
+  problem.sink = add_activity(problem, "sink", 0);
+  at_least(problem, 1, 3, 10);
+  at_most(problem, 1, 3, 14);
+  at_least(problem, 2, 3, 3);
+  at_most(problem, 2, 3, 5);
+  at_least(problem, 3, 4, 2);
+  problem.horizon = 40;
+  return problem;
+}
+
+TEST(Justify, movesOnlyTheListedOnesAsFarAsTheLagsAllow) {
+  const auto problem = morning();
+  const std::vector<int> starts{0, 0, 5, 10, 20};
+  ASSERT_THAT(check(problem, starts), IsEmpty());
+  EXPECT_THAT(justify(problem, starts, {2}, Direction::late), ElementsAre(0, 0, 7, 10, 20));
+  EXPECT_THAT(justify(problem, starts, {1, 2}, Direction::late), ElementsAre(0, 0, 7, 10, 20));
+  EXPECT_THAT(justify(problem, starts, {4}, Direction::early), ElementsAre(0, 0, 5, 10, 12));
+}
+
+TEST(Justify, takesAlongWhatItsLagsPush) {
+  const auto problem = morning();
+  const std::vector<int> starts{0, 0, 5, 10, 20};
+  // The soak may go to 8 only with the pull, and the pull only with the wiping.
+  EXPECT_THAT(justify(problem, starts, {1, 2, 3}, Direction::late), ElementsAre(0, 8, 15, 18, 20));
+  EXPECT_THAT(justify(problem, {0, 8, 15, 18, 20}, {3, 2, 1}, Direction::early),
+              ElementsAre(0, 0, 5, 10, 20));
+}
+
+TEST(Justify, priorityDecidesWhoGoesLast) {
+  const auto problem = tests::two_on_a_bench();
+  EXPECT_THAT(justify(problem, {0, 0, 3, 8}, {1, 2}, Direction::late), ElementsAre(0, 5, 3, 8));
+  EXPECT_THAT(justify(problem, {0, 0, 3, 8}, {2, 1}, Direction::late), ElementsAre(0, 3, 6, 8));
+}
+
+TEST(Justify, keepsEverySolvedScheduleValidAndMovesOneWay) {
+  std::mt19937 random(21);
+  int moved = 0;
+  for (int round = 0; round < 300; ++round) {
+    const auto problem = tests::random_problem(random);
+    const auto result = solve(problem);
+    if (result.starts.empty()) continue;
+    std::vector<int> all(problem.activities.size());
+    std::iota(all.begin(), all.end(), 0);
+    all.pop_back();
+    const auto late = justify(problem, result.starts, all, Direction::late);
+    const auto early = justify(problem, late, all, Direction::early);
+    EXPECT_THAT(check(problem, late), IsEmpty());
+    EXPECT_THAT(check(problem, early), IsEmpty());
+    for (std::size_t i = 0; i < late.size(); ++i) {
+      EXPECT_GE(late[i], result.starts[i]);
+      EXPECT_LE(early[i], late[i]);
+      moved += late[i] > result.starts[i] ? 1 : 0;
+    }
+    EXPECT_EQ(late.back(), result.makespan);
+  }
+  EXPECT_GT(moved, 100);
+}
+
+TEST(Why, followsLagsToTheSource) {
+  auto problem = morning();
+  at_least(problem, 0, 1, 4);
+  EXPECT_THAT(why(problem, {0, 4, 9, 14, 16}, 4), ElementsAre(4, 3, 1, 0));
+  EXPECT_THAT(why(problem, {0, 4, 9, 14, 16}, 2), ElementsAre(2, 3, 1, 0));  // a maximum lag
+}
+
+TEST(Why, followsHandOvers) {
+  auto problem = tests::two_on_a_bench();
+  at_least(problem, 0, 1, 1);
+  const auto held = holds(problem, {0, 1, 4, 6}, 2);
+  ASSERT_EQ(held.size(), 1U);
+  EXPECT_EQ(held[0].activity, 1);
+  EXPECT_EQ(held[0].resource, 0);
+  EXPECT_THAT(why(problem, {0, 1, 4, 6}, 3), ElementsAre(3, 2, 1, 0));
+}
+
+TEST(Why, endsWhereNothingHolds) {
+  const auto problem = tests::two_on_a_bench();
+  EXPECT_THAT(why(problem, {0, 1, 4, 6}, 3), ElementsAre(3, 2, 1));
+  EXPECT_THAT(holds(problem, {0, 1, 4, 6}, 1), IsEmpty());
+  EXPECT_THAT(why(problem, {0, 1, 4, 6}, 0), ElementsAre(0));
+}
+
+// Each step of a chain is a tight lag or a tight hand-over of the schedule.
+TEST(Why, everyStepIsTight) {
+  const auto problem = tests::published("20x2.sch");
+  const auto result = solve(problem, {.conflicts = 500});
+  ASSERT_FALSE(result.starts.empty());
+  for (int a = 0; a < static_cast<int>(result.starts.size()); a += 7) {
+    const auto chain = why(problem, result.starts, a);
+    ASSERT_EQ(chain.front(), a);
+    for (std::size_t i = 1; i < chain.size(); ++i) {
+      const auto held = static_cast<std::size_t>(chain[i - 1]);
+      const auto by = static_cast<std::size_t>(chain[i]);
+      bool is_tight = result.starts[by] + problem.activities[by].duration == result.starts[held];
+      for (const auto& lag : problem.lags) {
+        is_tight = is_tight || (lag.from == chain[i] && lag.to == chain[i - 1] &&
+                                result.starts[held] - result.starts[by] == lag.least);
+      }
+      EXPECT_TRUE(is_tight) << held << " by " << by;
+    }
+  }
+}
+
+}  // namespace
+}  // namespace dampline::scheduling
