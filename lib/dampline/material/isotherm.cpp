@@ -14,7 +14,7 @@ constexpr double monolayer = 0.0445;
 constexpr double gab_c = 13.0;
 constexpr double gab_k = 0.745;
 // Suction of cotton filter paper, log10 psi = 5.327 - 7.79 u below the break and 2.412 - 1.35 u
-// above it: from memory, the calibration of the filter-paper suction test [astm_d5298].
+// above it: from memory, the calibration of the filter-paper suction test [d5298].
 constexpr double fibre_intercept = 5.327;
 constexpr double fibre_slope = 7.79;
 constexpr double pore_slope = 1.35;

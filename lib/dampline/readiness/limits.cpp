@@ -18,7 +18,7 @@ Limit keeps(Store store, units::Temperature room) {
   const double celsius = units::in_celsius(room);
   const double hours = celsius < 18 ? 72 : celsius <= 24 ? 48 : 24;
   return {units::hours(hours), "mould; sooner where the sheets smell",
-          "48 h over 21 degC [nps_mould]; the rest common practice, no published source"};
+          "48 h over 21 degC [npsmould]; the rest common practice, no published source"};
 }
 
 std::optional<Limit> tub_limit(const material::Stock& stock) {

@@ -18,7 +18,7 @@ struct Limit {
 enum class Store { covered, refrigerator, freezer };
 
 /// A damp pack by the temperature of the room: 72 h under 18 degC, 48 h to 24 degC, 24 h above;
-/// refrigerator 7 days, freezer 180 days. Mould is likely after 48 h over 21 degC [nps_mould].
+/// refrigerator 7 days, freezer 180 days. Mould is likely after 48 h over 21 degC [npsmould].
 [[nodiscard]] Limit keeps(Store store, units::Temperature room);
 
 /// Longest useful stay in the tub; none when the paper must not go into one (waterleaf, and
