@@ -28,7 +28,8 @@ struct Streams {
 };
 
 /// A failure that ends the command: one sentence, a remedy, a status. Thrown by commands and
-/// helpers, printed in one place (program.cpp).
+/// helpers, printed in one place (program.cpp); without a sentence everything has been said
+/// already.
 class Failure : public std::runtime_error {
  public:
   Failure(int status, const std::string& what, std::string help = {})

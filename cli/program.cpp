@@ -84,7 +84,7 @@ int unknown_command(const std::string& word, std::ostream& err) {
 
 int complain(std::ostream& err, std::string_view command, std::string_view what,
              std::string_view help, int status) {
-  err << "dampline " << command << ": " << what << '\n';
+  if (!what.empty()) err << "dampline " << command << ": " << what << '\n';
   if (!help.empty()) err << "help: " << help << '\n';
   return status;
 }

@@ -1,33 +1,13 @@
 #include <array>
 #include <stdexcept>
+#include <utility>
 
 #include <dampline/report/json.hpp>
+#include <dampline/session/utf8.hpp>
 #include <dampline/units/text.hpp>
 
 namespace dampline::report {
 namespace {
-
-// Length of the well-formed UTF-8 sequence at `at` (RFC 3629), 0 when there is none.
-std::size_t sequence_length(std::string_view text, std::size_t at) {
-  const auto byte = [&](std::size_t i) {
-    return at + i < text.size() ? static_cast<unsigned char>(text[at + i]) : 0U;
-  };
-  const unsigned first = byte(0);
-  if (first < 0x80) return 1;
-  const std::size_t length = first >= 0xC2 && first < 0xE0   ? 2
-                             : first >= 0xE0 && first < 0xF0 ? 3
-                             : first >= 0xF0 && first < 0xF5 ? 4
-                                                             : 0;
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte(i) & 0xC0U) != 0x80U) return 0;
-  }
-  // Overlong forms, surrogates, and code points past U+10FFFF.
-  if (first == 0xE0 && byte(1) < 0xA0) return 0;
-  if (first == 0xED && byte(1) >= 0xA0) return 0;
-  if (first == 0xF0 && byte(1) < 0x90) return 0;
-  if (first == 0xF4 && byte(1) >= 0x90) return 0;
-  return length;
-}
 
 void append_escaped(std::string& out, char c) {
   constexpr std::string_view hex = "0123456789abcdef";
@@ -65,7 +45,7 @@ void append_escaped(std::string& out, char c) {
 std::string json_quoted(std::string_view text) {
   std::string out = "\"";
   for (std::size_t at = 0; at < text.size();) {
-    const auto length = sequence_length(text, at);
+    const auto length = session::sequence_length(text, at);
     if (length == 1) {
       append_escaped(out, text[at]);
     } else if (length == 0) {

@@ -19,6 +19,9 @@ struct InputError {
   std::string what;     ///< what is wrong, and what was expected
   std::string excerpt;  ///< the source line, tabs kept; empty for the file as a whole
   std::string help;     ///< what to type instead; never empty
+  /// The file is not one that can be read at all (not text, not TOML); nothing else in it was
+  /// judged.
+  bool unreadable = false;
 };
 
 using InputErrors = std::vector<InputError>;  ///< everything wrong in one file, in file order

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include <dampline/air/climate.hpp>
 #include <dampline/session/input_error.hpp>
 #include <dampline/units/parse.hpp>
 #include <dampline/units/quantity.hpp>
@@ -30,18 +31,16 @@ struct Day {
   std::vector<Break> breaks;
 };
 
-enum class AirMovement { still, ordinary, fan };
+using air::AirMovement;
 
 struct Studio {
   units::Temperature temperature{};
-  units::RelativeHumidity humidity{};
-  AirMovement air = AirMovement::still;
+  units::RelativeHumidity humidity{};  ///< worked out when a wet bulb or dew point is given instead
+  AirMovement air = AirMovement::ordinary;
   units::Length altitude{};
-  std::optional<units::Temperature> wet_bulb;   ///< given instead of humidity
-  std::optional<units::Temperature> dew_point;  ///< given instead of humidity
+  std::optional<units::Temperature> wet_bulb;   ///< as given instead of humidity
+  std::optional<units::Temperature> dew_point;  ///< as given instead of humidity
 };
-
-enum class Role { ink, paper };  ///< inky hands, clean hands
 
 struct Person {
   std::string name;
@@ -86,7 +85,7 @@ struct Paper {
   std::optional<std::string> sizing;
   units::Size sheet{};
   Grain grain = Grain::unknown;
-  int sheets = 0;
+  int sheets = 0;     ///< at hand; 0: not stated
   Place where;        ///< of the [paper] table
   Place where_stock;  ///< of the stock's name
 };
@@ -113,8 +112,10 @@ struct Plate {
       times;                           ///< step name to duration, overriding data/steps.toml
   std::optional<std::string> press;    ///< only on this press
   std::optional<std::string> printer;  ///< only this person prints it
-  Place where;
+  Place where;                         ///< of its name
   Place where_process;
+  Place where_ink;
+  std::map<std::string, Place> where_times;
 };
 
 enum class Between { held, released, dried };
@@ -148,6 +149,7 @@ struct Session {
   Edition edition;
   Register registering;
   std::vector<std::string> defaults_used;  ///< "studio.humidity = 50 %", in file order of the keys
+  InputErrors warnings;                    ///< doubtful, but no reason not to plan
   std::string file;                        ///< as named by the caller, for later errors
   std::string text;                        ///< the source, for later carets
 };

@@ -36,7 +36,7 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
 std::optional<std::string> nearest(std::string_view word, std::span<const std::string> candidates) {
   if (word.empty() || word.size() > longest_word) return std::nullopt;
   const std::string* best = nullptr;
-  std::size_t best_distance = std::max<std::size_t>(1, word.size() / 3) + 1;
+  std::size_t best_distance = std::min(std::max<std::size_t>(1, word.size() / 3) + 1, word.size());
   for (const auto& candidate : candidates) {
     const auto distance = edit_distance(word, candidate);
     if (distance < best_distance) {
@@ -47,10 +47,11 @@ std::optional<std::string> nearest(std::string_view word, std::span<const std::s
   return best == nullptr ? std::nullopt : std::optional(*best);
 }
 
-std::string listed(std::span<const std::string> words, std::string_view quote) {
+std::string listed(std::span<const std::string> words, std::string_view quote,
+                   std::string_view last) {
   std::string out;
   for (std::size_t i = 0; i < words.size(); ++i) {
-    if (i > 0) out += i + 1 == words.size() ? " or " : ", ";
+    if (i > 0) out += i + 1 == words.size() ? " " + std::string(last) + " " : ", ";
     out += std::string(quote) + words[i] + std::string(quote);
   }
   return out;

@@ -13,11 +13,12 @@ namespace dampline::session {
 [[nodiscard]] std::size_t edit_distance(std::string_view a, std::string_view b);
 
 /// The candidate a person most likely meant by `word`: the nearest within max(1, length/3) edits,
-/// the first of equals; none when nothing is that near.
+/// fewer than its length, the first of equals; none when nothing is that near.
 [[nodiscard]] std::optional<std::string> nearest(std::string_view word,
                                                  std::span<const std::string> candidates);
 
 /// "a, b or c", each in the quotes given.
-[[nodiscard]] std::string listed(std::span<const std::string> words, std::string_view quote = "\"");
+[[nodiscard]] std::string listed(std::span<const std::string> words, std::string_view quote = "\"",
+                                 std::string_view last = "or");
 
 }  // namespace dampline::session

@@ -1,0 +1,91 @@
+#include <algorithm>
+#include <ostream>
+
+#include <dampline/units/text.hpp>
+
+#include "input_file.hpp"
+#include "options.hpp"
+#include "session_file.hpp"
+
+namespace dampline::cli {
+namespace {
+
+std::string two(long n) { return (n < 10 ? "0" : "") + std::to_string(n); }
+
+std::string clock_text(session::ClockTime t) {
+  return two(t.count() / 60) + ":" + two(t.count() % 60);
+}
+
+std::string date_text(std::chrono::year_month_day d) {
+  return std::to_string(static_cast<int>(d.year())) + "-" + two(static_cast<unsigned>(d.month())) +
+         "-" + two(static_cast<unsigned>(d.day()));
+}
+
+std::string counted(int n, const std::string& one, const std::string& ending = "s") {
+  return std::to_string(n) + " " + one + (n == 1 ? "" : ending);
+}
+
+std::string size_text(const units::Size& s) {
+  return units::shortest(units::in_centimetres(s.width)) + " x " +
+         units::shortest(units::in_centimetres(s.height)) + " cm";
+}
+
+std::string paper_text(const session::Paper& p) {
+  const auto named =
+      p.stock.empty() && p.grammage ? "paper of " + units::text(*p.grammage) : p.stock;
+  return "sheets of " + size_text(p.sheet) + ", " + named +
+         (p.sheets > 0 ? ", " + std::to_string(p.sheets) + " at hand" : "");
+}
+
+std::string edition_text(const session::Session& s) {
+  std::string out =
+      counted(s.edition.prints, "print") + " and " + counted(s.edition.proofs, "proof");
+  out += s.edition.sheet_each ? " from each of " : " from ";
+  out += counted(static_cast<int>(s.plates.size()), "plate") + ": ";
+  for (std::size_t i = 0; i < s.edition.order.size(); ++i) {
+    const auto& name = s.edition.order[i];
+    const auto plate = std::find_if(s.plates.begin(), s.plates.end(),
+                                    [&](const session::Plate& p) { return p.name == name; });
+    out += (i == 0 ? "" : ", ") + name + " (" + plate->process + ")";
+  }
+  return out;
+}
+
+void summary(const session::Session& s, std::ostream& out) {
+  out << s.file << " reads well: " << s.title << '\n'
+      << "  " << date_text(s.day.date) << ", " << clock_text(s.day.from) << " to "
+      << clock_text(s.day.until) << ", " << s.day.zone << '\n'
+      << "  " << edition_text(s) << '\n'
+      << "  " << paper_text(s.paper) << '\n'
+      << "  " << counted(static_cast<int>(s.people.size()), "pair") << " of hands, "
+      << counted(static_cast<int>(s.equipment.presses.size()), "press", "es") << ", room at "
+      << units::text(s.studio.temperature) << " and "
+      << units::fixed(s.studio.humidity.percent(), 0) << " %\n";
+  if (s.defaults_used.empty()) return;
+  out << "not stated, so taken as\n";
+  for (const auto& d : s.defaults_used) out << "  " << d << '\n';
+}
+
+}  // namespace
+
+int run_check(Arguments args, Streams io) {
+  std::string path;
+  Options options({.command = "check",
+                   .purpose = "read a session file and say everything that is wrong with it",
+                   .usage = "FILE",
+                   .examples = {"dampline check my-day.toml", "dampline check - < my-day.toml"}});
+  options.operand("FILE", path, "session file; - reads standard input");
+  if (!options.parse(args, io)) return exit_status::done;
+  const auto text = read_input(path, io);
+  const auto found = session::read(text, input_name(path), here_of_process());
+  if (const auto* errors = std::get_if<session::InputErrors>(&found)) {
+    print_errors(*errors, io);
+    return errors->front().unreadable ? exit_status::bad_data : exit_status::problems;
+  }
+  const auto& s = std::get<session::Session>(found);
+  print_warnings(s.warnings, io);
+  summary(s, io.out);
+  return exit_status::done;
+}
+
+}  // namespace dampline::cli

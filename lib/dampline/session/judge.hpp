@@ -1,0 +1,38 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include <dampline/session/section.hpp>
+#include <dampline/session/session.hpp>
+
+namespace dampline::session {
+
+/// Where things stand that the session itself has no place for.
+struct Places {
+  bool hours_known = false;  ///< day.from and day.until were read
+  Place from{};
+  Place until{};
+  Place zone{};
+  Place sheet{};
+  Place sheets{};
+  Place method{};
+  Place hold{};
+  Place drying_places{};
+  std::vector<Place> breaks;
+  std::vector<Place> people;
+  bool order_given = false;
+  bool order_known = false;
+  Place order_whole{};
+  std::vector<Place> order;
+  std::vector<Place> plate_sizes;
+  std::vector<Place> plate_presses;
+  std::vector<Place> plate_printers;
+};
+
+/// What is wrong between keys that are each right by themselves: times of the day, names that
+/// should be known or different, sizes that should fit. What could not be read is left out.
+void judge(const Session& s, const Places& places, Findings& findings);
+
+}  // namespace dampline::session
