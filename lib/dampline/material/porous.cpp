@@ -25,10 +25,7 @@ void hermite(double* c, double f0, double f1, double d0, double d1) {
   c[3] = d0 + d1 - 2 * chord;
 }
 
-struct Knot {
-  std::array<double, 3> value;
-  std::array<double, 3> slope;
-};
+using Knot = std::array<Sloped, 3>;
 
 }  // namespace
 
@@ -46,8 +43,7 @@ PorousTable::PorousTable(const Retention& r, LiquidShape shape)
           saturation_ * liquid_integral_si(shape, static_cast<double>(k - 1) / intervals, filled);
     }
     Knot& knot = knots[static_cast<std::size_t>(k)];
-    knot.value[1] = integral;
-    knot.slope[1] = liquid_shape_si(shape, filled);
+    knot[1] = {integral, liquid_shape_si(shape, filled)};
   }
 
   // Suction at each knot by Newton from its wetter neighbour, halving when a step leaves the
@@ -70,22 +66,33 @@ PorousTable::PorousTable(const Retention& r, LiquidShape shape)
     const double phi = activity_si(at);
     const double phi_slope = phi * std::log(phi) * 2.302585092994046;  // by L
     Knot& knot = knots[static_cast<std::size_t>(k)];
-    knot.value[0] = phi;
-    knot.slope[0] = phi_slope / h.slope;
-    knot.value[2] = reference.moisture;
-    knot.slope[2] = reference.slope / h.slope;
+    knot[0] = {phi, phi_slope / h.slope};
+    knot[2] = {reference.moisture, reference.slope / h.slope};
   }
   // At the dry end everything is proportional to the activity (Henry's law).
   const double nearly_dry = 6.4;
   const double henry = held_si(r, nearly_dry).moisture;
-  knots[0] = {{0, 0, 0},
-              {activity_si(nearly_dry) / henry, knots[0].slope[1],
-               reference_si(nearly_dry).moisture / henry}};
+  knots[0][0] = {0, activity_si(nearly_dry) / henry};
+  knots[0][2] = {0, reference_si(nearly_dry).moisture / henry};
+  fill(knots);
+}
 
+PorousTable::PorousTable(double saturation,
+                         const std::function<std::array<Sloped, 3>(double)>& curves)
+    : saturation_(saturation),
+      per_moisture_(intervals / saturation),
+      coefficients_(static_cast<std::size_t>(intervals) * stride) {
+  std::vector<Knot> knots;
+  for (int k = 0; k <= intervals; ++k) knots.push_back(curves(saturation * k / intervals));
+  fill(knots);
+}
+
+void PorousTable::fill(const std::vector<Knot>& knots) {
+  const double step = saturation_ / intervals;
   for (std::size_t k = 0; k < static_cast<std::size_t>(intervals); ++k) {
     for (std::size_t j = 0; j < 3; ++j) {
-      hermite(coefficients_.data() + k * stride + 4 * j, knots[k].value[j], knots[k + 1].value[j],
-              knots[k].slope[j] * step, knots[k + 1].slope[j] * step);
+      hermite(coefficients_.data() + k * stride + 4 * j, knots[k][j].value, knots[k + 1][j].value,
+              knots[k][j].slope * step, knots[k + 1][j].slope * step);
     }
   }
 }

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <array>
 #include <cstddef>
+#include <functional>
 #include <memory>
 #include <vector>
 
@@ -26,6 +28,8 @@ struct Sloped {
 class PorousTable {
  public:
   PorousTable(const Retention& retention, LiquidShape shape);
+  /// From curves given outright: activity, liquid integral and reference moisture at a moisture.
+  PorousTable(double saturation, const std::function<std::array<Sloped, 3>(double)>& curves);
   [[nodiscard]] Sloped activity(double u) const { return at(u, 0); }
   [[nodiscard]] Sloped liquid(double u) const { return at(u, 4); }
   [[nodiscard]] Sloped reference(double u) const { return at(u, 8); }
@@ -53,6 +57,8 @@ class PorousTable {
     const double slope = c[1] + end * (2 * c[2] + end * 3 * c[3]);
     return {c[0] + end * (c[1] + c[2] + c[3]) + (t - end) * slope, slope * per_moisture_};
   }
+
+  void fill(const std::vector<std::array<Sloped, 3>>& knots);
 
   double saturation_;
   double per_moisture_;

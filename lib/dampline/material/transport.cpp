@@ -17,6 +17,7 @@ constexpr double let_t = 1.505;
 constexpr double let_dw = 4.660e-4;           // m2/s
 constexpr double let_sorptivity = 1.3515e-3;  // m/s^0.5, its own, in the plane
 constexpr double let_residual = 0.019852 / 0.70;
+constexpr double let_fading = 0.05;
 constexpr double least_shape = 1e-6;
 
 }  // namespace
@@ -47,10 +48,13 @@ double liquid_factor(units::Temperature water) {
 
 double liquid_shape_si(LiquidShape shape, double filled) {
   if (shape == LiquidShape::sized) return std::exp(sized_rise * (filled - 1));
-  const double s = std::min(1.0, (filled - let_residual) / (1 - let_residual));
-  if (s <= 0) return least_shape;
+  // The fit ends at its residual water content, where D would jump; below the driest strip measured
+  // liquid fades out with the last bound water instead: `assumed`.
+  const double s = std::clamp((filled - let_residual) / (1 - let_residual), 1e-9, 1.0);
   const double rise = std::pow(s, let_l);
-  return std::max(least_shape, rise / (rise + let_e * std::pow(1 - s, let_t)));
+  const double in = std::clamp(filled / let_fading, 0.0, 1.0);
+  const double fade = in * in * (3 - 2 * in);
+  return least_shape + fade * rise / (rise + let_e * std::pow(1 - s, let_t));
 }
 
 double liquid_integral_si(LiquidShape shape, double from, double to) {

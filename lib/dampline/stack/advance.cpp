@@ -320,16 +320,14 @@ Outcome advance(Stack& stack, double seconds, const Tolerance& tolerance,
     rate_known = true;
     const double error = stepper.step(y.data(), h, next.data());
     const Excess e = excess(k, next.data());
-    const bool smallest = h < 1e-12 * seconds;
+    const bool smallest = h < 1e-12 * seconds && std::isfinite(error);
+    if (!(h > 1e-20 * seconds)) throw std::runtime_error("the stack solver lost its footing");
     const bool outside =
         e.moisture > 20 * tolerance.moisture || e.film > 2 * gone + tolerance.moisture * 0.1;
     if (!smallest && (!(error <= 1) || outside)) {
       ++outcome.rejected;
-      h *= error <= 1 ? 0.4 : std::clamp(0.9 * std::cbrt(1 / error), 0.1, 0.9);
-      if (!std::isfinite(h) || !std::isfinite(error)) {
-        h = std::min(seconds - t, h);
-        if (!std::isfinite(h)) throw std::runtime_error("the stack solver lost its footing");
-      }
+      const bool known = std::isfinite(error);
+      h *= !known ? 0.1 : error <= 1 ? 0.4 : std::clamp(0.9 * std::cbrt(1 / error), 0.1, 0.9);
       continue;
     }
     ++outcome.steps;

@@ -4,7 +4,7 @@
 #include <cstddef>
 
 /// Saturation vapour pressure and liquid mobility against temperature, as cubics a kelvin wide, for
-/// the solver's inner loop. Error 1e-8 of the formulae they are built from.
+/// the solver's inner loop. Error 1e-7 of the formulae they are built from.
 namespace dampline::stack::kernel {
 
 class WaterTable {
