@@ -1,0 +1,268 @@
+#include <algorithm>
+#include <cmath>
+
+#include <dampline/planner/damping.hpp>
+#include <dampline/readiness/limits.hpp>
+#include <dampline/units/text.hpp>
+
+namespace dampline::planner {
+namespace {
+
+using method::Stage;
+using units::Duration;
+using units::in_si;
+
+constexpr int most_blots = 6;
+constexpr double nearly_full = 0.95;  // of what the sheet takes up: then a soak gains little
+constexpr double evening_hours = 19;  // clock hour at which a pack is laid: assumed
+const Duration soak_step = units::minutes(5);
+const Duration horizon = units::hours(72);
+
+HalfMinutes rounded_up(Duration t) {
+  return HalfMinutes(static_cast<int>(std::ceil(in_si(t) / 30 - 1e-9)));
+}
+HalfMinutes rounded_down(Duration t) {
+  return HalfMinutes(static_cast<int>(std::floor(in_si(t) / 30 + 1e-9)));
+}
+
+std::string minutes_text(Duration t) {
+  return units::text(units::minutes(std::ceil(units::in_minutes(t) - 1e-9)));
+}
+
+// --- what can be done to a sheet ---------------------------------------------------------------
+
+// Time in the tub until the sheet holds nearly all it will take, in steps of five minutes.
+Duration soak_needed(const PaperCase& paper, units::Temperature water, Duration longest) {
+  Stage tub;
+  tub.name = "soak";
+  tub.arrangement = method::Arrangement::tub;
+  tub.duration = longest;
+  tub.water = water;
+  method::RunOptions options;
+  options.sample_every = soak_step;
+  const auto dry = method::conditioned(paper.sheet, paper.climate);
+  const auto history = method::run(paper.sheet, dry, {&tub, 1}, paper.climate, options);
+  const double full = paper.sheet.porous->saturation;
+  for (const auto& sample : history.curve) {
+    if (sample.mean.parts_of_one() >= nearly_full * full) {
+      return std::max(sample.at, soak_step);
+    }
+  }
+  return longest;
+}
+
+Stage hold_of(const session::Session& session) {
+  const bool bench = session.damping.hold == session::Hold::bench;
+  Stage hold =
+      method::left(bench ? method::Arrangement::bench : method::Arrangement::covered, horizon);
+  hold.name = bench ? "wait on the bench" : "wait under cover";
+  return hold;
+}
+
+// The slot of hands' time a sheet gets, less drain and blots, is spent in the open.
+std::vector<Stage> soak_and_blot(const PaperCase& paper, Duration soak, units::Temperature water,
+                                 int blots) {
+  auto stages = method::soak_blot_rest(soak, blots, units::seconds(0), water);
+  stages.pop_back();
+  const double slot = in_si(paper.blot_slot) * std::max(1, blots - 1);
+  double used = 0;
+  for (std::size_t i = 1; i < stages.size(); ++i) used += in_si(stages[i].duration);
+  if (slot > used) {
+    Stage open = method::left(method::Arrangement::bench, units::seconds(slot - used));
+    open.name = "lay on the pile";
+    stages.push_back(open);
+  }
+  return stages;
+}
+
+units::Grammage film_for(const PaperCase& paper, double mean) {
+  const auto dry = method::conditioned(paper.sheet, paper.climate);
+  const double now = method::sample_of(dry).mean.parts_of_one();
+  return units::kilograms_per_m2(std::max(0.0, mean - now) * paper.sheet.porous->dry);
+}
+
+std::vector<Stage> sponge_or_mist(const PaperCase& paper, bool mist) {
+  const auto film = film_for(paper, paper.band.best.value.parts_of_one());
+  auto stages = mist ? method::mist_rest(film, units::seconds(0))
+                     : method::sponge_rest(film, units::seconds(0));
+  stages.pop_back();
+  return stages;
+}
+
+// --- windows -------------------------------------------------------------------------------------
+
+struct Trial {
+  std::vector<Stage> wetting;
+  int blots = 0;
+  readiness::Window window;
+};
+
+Trial tried(const PaperCase& paper, std::vector<Stage> wetting, const Stage& hold, int blots) {
+  Trial trial;
+  const auto dry = method::conditioned(paper.sheet, paper.climate);
+  method::RunOptions ends_only;
+  ends_only.sample_every = units::seconds(0);
+  const auto history = method::run(paper.sheet, dry, wetting, paper.climate, ends_only);
+  trial.window = readiness::window(paper.sheet, history.end, hold, paper.climate, paper.band);
+  trial.wetting = std::move(wetting);
+  trial.blots = blots;
+  return trial;
+}
+
+// How far the mean moisture is from the best when the window opens; far away when it never does.
+double distance(const Trial& trial, const readiness::Band& band) {
+  if (!trial.window.opens) return 1e9;
+  return std::abs(trial.window.at_open.mean.parts_of_one() - band.best.value.parts_of_one());
+}
+
+Trial best_blotting(const PaperCase& paper, Duration soak, units::Temperature water,
+                    const Stage& hold) {
+  Trial best;
+  for (int blots = 1; blots <= most_blots; ++blots) {
+    auto trial = tried(paper, soak_and_blot(paper, soak, water, blots), hold, blots);
+    if (best.blots == 0 || distance(trial, paper.band) < distance(best, paper.band)) {
+      best = std::move(trial);
+    }
+  }
+  return best;
+}
+
+void set_window(Damping& d, const session::Session& session, const PaperCase& paper) {
+  const auto& window = d.forecast.likely;
+  d.ready = window.opens.has_value();
+  if (!d.ready) return;
+  Duration opens = *window.opens;
+  Duration closes = window.closes.value_or(horizon);
+  if (session.damping.rest) opens = std::max(opens, *session.damping.rest);
+  const auto keeps = readiness::keeps(readiness::Store::covered, paper.climate.temperature);
+  closes = std::min(closes, keeps.longest);
+  d.treatment.opens = rounded_up(opens);
+  d.treatment.closes = rounded_down(closes);
+  d.ready = d.treatment.opens < d.treatment.closes;
+}
+
+readiness::Forecast forecast_of(const PaperCase& paper, const Damping& d) {
+  return readiness::forecast(paper.stock, paper.sheet.width, paper.sheet.height, d.wetting, d.hold,
+                             paper.climate, paper.band, paper.draws);
+}
+
+// --- methods -------------------------------------------------------------------------------------
+
+Damping soaked(const session::Session& session, const PaperCase& paper,
+               const readiness::Limit& tub_limit) {
+  Damping d;
+  const auto water = session.equipment.tub ? session.equipment.tub->water : units::celsius(18);
+  const Duration soak = session.damping.soak.value_or(soak_needed(paper, water, tub_limit.longest));
+  d.hold = hold_of(session);
+  const auto trial = best_blotting(paper, soak, water, d.hold);
+  d.wetting = trial.wetting;
+  d.treatment.in_tub = true;
+  d.treatment.drawn_singly = session.damping.hold != session::Hold::covered;
+  d.treatment.soak = rounded_up(soak);
+  d.treatment.soak_most = std::max(rounded_down(tub_limit.longest), d.treatment.soak);
+  d.treatment.blots = trial.blots;
+  d.forecast = forecast_of(paper, d);
+  set_window(d, session, paper);
+  d.summary.push_back("Soak " + minutes_text(soak) + " in water of " + units::text(water) +
+                      ": the sheet then holds nearly all it will take (" +
+                      units::text(units::Moisture(paper.sheet.porous->saturation)) + ").");
+  d.summary.push_back("Drain, then blot " + std::to_string(trial.blots) +
+                      (trial.blots == 1 ? " time" : " times") +
+                      " between dry blotters under the hand roller.");
+  if (const auto size = readiness::size_warning(paper.stock, soak, water); !size.empty()) {
+    d.warnings.push_back({"size-loss", size, "shorten the soak or use cooler water"});
+  }
+  return d;
+}
+
+Damping damped(const session::Session& session, const PaperCase& paper, bool mist) {
+  Damping d;
+  d.hold = hold_of(session);
+  d.hold.arrangement = method::Arrangement::covered;
+  d.wetting = sponge_or_mist(paper, mist);
+  const auto film = film_for(paper, paper.band.best.value.parts_of_one());
+  const double area = in_si(paper.sheet.width) * in_si(paper.sheet.height);
+  d.summary.push_back(std::string(mist ? "Mist both faces" : "Sponge one face") + " with " +
+                      units::text(units::grams_per_m2(std::round(units::in_grams_per_m2(film)))) +
+                      ", " +
+                      units::text(units::grams(std::round(units::in_grams_per_m2(film) * area))) +
+                      " of water on each sheet, and stack under plastic.");
+  if (session.damping.evening_before) {
+    const auto opens = std::chrono::duration_cast<HalfMinutes>(session.day.from);
+    d.treatment.before_day = opens + HalfMinutes(static_cast<int>((24 - evening_hours) * 120));
+    d.summary.push_back("Do this the evening before, about 19:00; the pack evens out overnight.");
+  }
+  d.forecast = forecast_of(paper, d);
+  set_window(d, session, paper);
+  return d;
+}
+
+std::string chosen_method(const session::Session& session, const PaperCase& paper, bool tub_able) {
+  if (!session.damping.method.empty()) return session.damping.method;
+  if (!tub_able || !session.equipment.tub) return "mist";
+  return paper.band.level >= 3 ? "soak" : "sponge";
+}
+
+void describe_window(Damping& d, const PaperCase& paper) {
+  if (!d.ready) return;
+  const auto& f = d.forecast;
+  const Duration opens = units::seconds(d.treatment.opens.count() * 30.0);
+  std::string text = "Printable from " + minutes_text(opens) + " under cover";
+  if (f.opens_early && f.opens_late) {
+    text += " (10-90 % of likely sheets: " + minutes_text(*f.opens_early) + " to " +
+            minutes_text(*f.opens_late) + ")";
+  }
+  text += ", at about " + units::text(f.likely.at_open.mean) + " for a band of " +
+          units::text(paper.band.low.value) + " to " + units::text(paper.band.high.value) + ".";
+  d.summary.push_back(text);
+}
+
+void warn_not_ready(Damping& d, const PaperCase& paper, const std::string& method) {
+  const auto& w = d.forecast.likely;
+  d.warnings.push_back({"never-ready",
+                        "no " + method + " tried brings this paper to the damp that " +
+                            paper.band.process + " wants; after the last blot it is " +
+                            readiness::word(w.at_start.verdict) + ": " + w.at_start.reason,
+                        method == "soak"
+                            ? "write method = \"sponge\" (or \"mist\") under [damping]"
+                            : "write method = \"soak\" under [damping], or take another paper"});
+}
+
+}  // namespace
+
+readiness::Band common_band(const std::vector<readiness::Band>& bands) {
+  auto common = bands.front();
+  for (const auto& b : bands) {
+    if (b.low.value > common.low.value) common.low = b.low;
+    if (b.high.value < common.high.value) common.high = b.high;
+    if (b.driest.value > common.driest.value) common.driest = b.driest;
+    if (b.spread.value < common.spread.value) common.spread = b.spread;
+    if (b.surface.value < common.surface.value) common.surface = b.surface;
+    common.level = std::min(common.level, b.level);
+    if (b.process != common.process && common.process.find(b.process) == std::string::npos) {
+      common.process += " and " + b.process;
+    }
+  }
+  common.best.value = std::clamp(common.best.value, common.low.value, common.high.value);
+  return common;
+}
+
+Damping choose_damping(const session::Session& session, const PaperCase& paper) {
+  const auto tub_limit = readiness::tub_limit(paper.stock);
+  const auto method = chosen_method(session, paper, tub_limit.has_value());
+  const bool into_tub = method == "soak" && tub_limit.has_value() && session.equipment.tub;
+  auto d = into_tub ? soaked(session, paper, *tub_limit)
+                    : damped(session, paper, method == "mist" || method == "soak");
+  if (method == "soak" && !into_tub) {
+    d.warnings.push_back({"no-tub",
+                          tub_limit ? "there is no tub: the sheets are misted instead"
+                                    : "this paper must not go into a tub: it goes slippery and "
+                                      "tears; the sheets are misted instead",
+                          "write method = \"mist\" under [damping]"});
+  }
+  describe_window(d, paper);
+  if (!d.ready) warn_not_ready(d, paper, method);
+  return d;
+}
+
+}  // namespace dampline::planner

@@ -1,0 +1,47 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <dampline/air/climate.hpp>
+#include <dampline/method/draw.hpp>
+#include <dampline/method/run.hpp>
+#include <dampline/planner/craft.hpp>
+#include <dampline/planner/treatment.hpp>
+#include <dampline/readiness/band.hpp>
+#include <dampline/readiness/window.hpp>
+#include <dampline/session/session.hpp>
+
+/// How the paper of a session is brought to dampness: stages found by simulating the sheet until
+/// its process can be printed.
+namespace dampline::planner {
+
+/// What the damping is chosen for.
+struct PaperCase {
+  material::Stock stock;
+  method::Sheet sheet;  ///< the expected sheet of that stock, in the session's size
+  air::Climate climate;
+  readiness::Band band;
+  std::vector<method::Draw> draws;
+  units::Duration blot_slot{};  ///< hands' time a sheet: lift, drain, one blot
+};
+
+struct Damping {
+  Treatment treatment;
+  std::vector<method::Stage> wetting;  ///< all before the cover, with the least soak
+  method::Stage hold;                  ///< how it waits for its pull
+  readiness::Forecast forecast;        ///< since the hold began
+  std::vector<std::string> summary;    ///< what is done to the paper and why, a sentence each
+  std::vector<Warning> warnings;
+  bool ready = false;  ///< a printable sheet comes of it
+};
+
+/// The damp that suits every one of several processes: the narrowest of their bounds.
+[[nodiscard]] readiness::Band common_band(const std::vector<readiness::Band>& bands);
+
+/// Chooses soak, blotting and rest (or sponging, misting, a pack) and honours what the session
+/// asks. When nothing tried gives a printable sheet, `ready` is false and a warning says what comes
+/// nearest and what to write instead.
+[[nodiscard]] Damping choose_damping(const session::Session& session, const PaperCase& paper);
+
+}  // namespace dampline::planner

@@ -1,0 +1,136 @@
+#include <algorithm>
+
+#include <dampline/air/psychrometrics.hpp>
+#include <dampline/planner/damping.hpp>
+#include <dampline/planner/day.hpp>
+#include <dampline/planner/fit.hpp>
+#include <dampline/planner/judge_plan.hpp>
+#include <dampline/planner/lay_out.hpp>
+#include <dampline/planner/look_up.hpp>
+#include <dampline/planner/shortage.hpp>
+#include <dampline/planner/verify.hpp>
+#include <dampline/session/zone.hpp>
+
+namespace dampline::planner {
+namespace {
+
+constexpr int most_tries = 4;           // to make the plan again with a tighter window
+constexpr HalfMinutes step_inward{10};  // what a window is tightened by
+
+air::Climate climate_of(const session::Studio& studio) {
+  air::Climate c;
+  c.temperature = studio.temperature;
+  c.humidity = studio.humidity;
+  c.pressure = air::standard_atmosphere(studio.altitude);
+  c.air = studio.air;
+  return c;
+}
+
+PaperCase paper_case(const session::Session& s, const Knowledge& k, const Subject& subject,
+                     const PlanOptions& options) {
+  PaperCase paper;
+  paper.stock = subject.stock;
+  const auto& size = s.paper.sheet;
+  paper.sheet = method::sheet_of(subject.stock, std::min(size.width, size.height),
+                                 std::max(size.width, size.height));
+  paper.climate = climate_of(s.studio);
+  paper.band = common_band(subject.bands);
+  paper.draws = method::draws(options.samples, options.seed);
+  paper.blot_slot = step_time(k.craft, "blot", size);
+  return paper;
+}
+
+// A pull that finds its sheet outside the band draws the window in past it.
+bool tighten(Treatment& t, const std::vector<CheckedPull>& pulls) {
+  const auto before = t;
+  for (const auto& p : pulls) {
+    if (p.judgement.verdict == readiness::Verdict::too_dry) {
+      t.closes = std::min(t.closes, p.waited - step_inward);
+    } else if (p.judgement.verdict != readiness::Verdict::ready) {
+      t.opens = std::max(t.opens, p.waited + step_inward);
+    }
+  }
+  return t.opens != before.opens || t.closes != before.closes;
+}
+
+struct Outcome {
+  Fit fit;
+  std::vector<CheckedPull> pulls;
+};
+
+// Schedules and simulates until every pull finds its sheet ready, or no tighter window helps.
+Outcome fit_and_check(const session::Session& s, const Knowledge& k, const PaperCase& paper,
+                      Damping& damping, const PlanOptions& options) {
+  const FitOptions fit_options{options.conflicts, options.seed};
+  Outcome outcome;
+  for (int i = 0; i < most_tries; ++i) {
+    auto fitted = fit(s, k.craft, damping.treatment, fit_options);
+    if (fitted.starts.empty()) {
+      if (i == 0) outcome.fit = std::move(fitted);
+      break;
+    }
+    outcome.fit = std::move(fitted);
+    outcome.pulls = check_pulls(s, paper, damping, outcome.fit.draft, outcome.fit.starts);
+    auto tighter = damping.treatment;
+    if (!tighten(tighter, outcome.pulls) || tighter.opens >= tighter.closes) break;
+    if (i + 1 < most_tries) damping.treatment = tighter;
+  }
+  return outcome;
+}
+
+void count_prints(const session::Session& s, const Extent& extent, Plan& plan) {
+  const int each = s.edition.sheet_each ? static_cast<int>(s.plates.size()) : 1;
+  plan.prints_asked = s.edition.prints * each;
+  plan.proofs_asked = s.edition.proofs * each;
+  plan.prints_planned = extent.prints * each;
+  plan.proofs_planned = extent.proofs * each;
+}
+
+Plan empty_plan(const session::Session& s) {
+  Plan plan;
+  plan.title = s.title;
+  plan.zone = s.day.zone;
+  plan.opens = session::opening(s.day);
+  plan.until = day_length(s);
+  plan.defaults_used = s.defaults_used;
+  return plan;
+}
+
+}  // namespace
+
+std::variant<Plan, session::InputErrors> plan_day(const session::Session& s, const Knowledge& k,
+                                                  const PlanOptions& options) {
+  auto looked_up = look_up(s, k);
+  if (auto* errors = std::get_if<session::InputErrors>(&looked_up)) return std::move(*errors);
+  const auto& subject = std::get<Subject>(looked_up);
+  const auto paper = paper_case(s, k, subject, options);
+  auto damping = choose_damping(s, paper);
+
+  Plan plan = empty_plan(s);
+  plan.defaults_used.insert(plan.defaults_used.end(), subject.defaults_used.begin(),
+                            subject.defaults_used.end());
+  count_prints(s, {}, plan);
+  Outcome outcome;
+  if (damping.ready) outcome = fit_and_check(s, k, paper, damping, options);
+  plan.summary = damping.summary;
+  plan.warnings = damping.warnings;
+  const auto& fit = outcome.fit;
+  if (!fit.starts.empty()) {
+    count_prints(s, fit.extent, plan);
+    plan.resources = fit.draft.resources;
+    plan.steps = lay_out(fit.draft, k.craft, fit.starts);
+    for (const auto& p : outcome.pulls) plan.pulls.push_back(p.pull);
+    plan.batches = follow_batches(paper, damping, fit.draft, fit.starts);
+    plan.finish = fit.finish;
+    plan.bound_finish = fit.bound;
+    plan.proved = fit.bound >= fit.finish;
+  }
+  if (damping.ready &&
+      plan.prints_planned + plan.proofs_planned < plan.prints_asked + plan.proofs_asked) {
+    plan.short_of = short_of(s, k.craft, damping.treatment);
+  }
+  judge_plan(s, k, paper, outcome.pulls, fit.most_proved, plan);
+  return plan;
+}
+
+}  // namespace dampline::planner

@@ -1,0 +1,142 @@
+#include <algorithm>
+#include <set>
+
+#include <dampline/planner/judge_plan.hpp>
+#include <dampline/readiness/limits.hpp>
+#include <dampline/units/text.hpp>
+
+namespace dampline::planner {
+namespace {
+
+constexpr double doubtful = 0.5;  // chance of being ready below which a pull is warned of
+
+void warn_of_pulls(const std::vector<CheckedPull>& pulls, Plan& plan) {
+  int unlikely = 0;
+  for (const auto& p : pulls) {
+    if (p.judgement.verdict != readiness::Verdict::ready) {
+      plan.warnings.push_back({"pull-outside-window",
+                               "print " + std::to_string(p.pull.print) + ", " + p.pull.plate +
+                                   ": the sheet is expected " +
+                                   readiness::word(p.judgement.verdict) + "; " + p.judgement.reason,
+                               "touch it first; blot or mist and cover as it needs"});
+    } else if (p.pull.ready.parts_of_one() < doubtful) {
+      ++unlikely;
+    }
+  }
+  if (unlikely > 0) {
+    plan.warnings.push_back(
+        {"doubtful-pulls",
+         std::to_string(unlikely) + " of " + std::to_string(pulls.size()) +
+             " pulls are more likely than not to find a sheet of this paper outside the band: its "
+             "properties are too little known",
+         "weigh a sheet dry and after blotting, and touch-test before each pull"});
+  }
+}
+
+void warn_of_register(const session::Session& s, Plan& plan) {
+  const Pull* worst = nullptr;
+  for (const auto& pull : plan.pulls) {
+    if (!pull.misfit) continue;
+    if (worst == nullptr || pull.misfit->within < worst->misfit->within) worst = &pull;
+  }
+  if (worst == nullptr || worst->misfit->within.parts_of_one() >= doubtful) return;
+  plan.warnings.push_back(
+      {"register",
+       "print " + std::to_string(worst->print) + ": the second image stays within " +
+           units::text(s.registering.tolerance) + " with a chance of only " +
+           units::fixed(worst->misfit->within.percent(), 0) + " %",
+       "hold the sheet in the press and cover it between plates, or place more closely"});
+}
+
+std::set<std::string> circumstances(const session::Session& s) {
+  std::set<std::string> tags{"always", "press", "lifting", "mould", "rest", "solvent"};
+  if (s.equipment.tub) tags.insert("tub");
+  if (s.equipment.hot_plate) tags.insert("hot_plate");
+  for (const auto& plate : s.plates) {
+    if (plate.ink.starts_with("oil")) tags.insert("oil_ink");
+    if (plate.process != "monotype") tags.insert("blades");
+  }
+  return tags;
+}
+
+void add_cautions(const session::Session& s, const Knowledge& k, Plan& plan) {
+  const auto tags = circumstances(s);
+  for (const auto& rule : k.cautions) {
+    const bool applies = std::any_of(rule.when.begin(), rule.when.end(),
+                                     [&](const auto& tag) { return tags.contains(tag); });
+    if (applies) plan.cautions.push_back({rule.code, rule.text});
+  }
+}
+
+std::string drying_word(session::DryingMethod d) {
+  switch (d) {
+    case session::DryingMethod::boards:
+      return "boards";
+    case session::DryingMethod::rack:
+      return "rack";
+    case session::DryingMethod::tape:
+      return "tape";
+    case session::DryingMethod::line:
+      break;
+  }
+  return "line";
+}
+
+void add_after(const session::Session& s, const Knowledge& k, Plan& plan) {
+  if (plan.pulls.empty()) return;
+  for (const auto& key : {drying_word(s.equipment.drying), std::string("all")}) {
+    const auto found = k.craft.after.find(key);
+    if (found == k.craft.after.end()) continue;
+    for (const auto& later : found->second) {
+      plan.after.push_back(
+          {std::chrono::minutes(static_cast<int>(units::in_minutes(later.since_finish))),
+           later.what, k.craft.basis});
+    }
+  }
+  std::stable_sort(plan.after.begin(), plan.after.end(),
+                   [](const auto& a, const auto& b) { return a.since_finish < b.since_finish; });
+}
+
+void add_assumptions(const session::Session& s, const PaperCase& paper, Plan& plan) {
+  plan.assumptions = {
+      "Growth of a paper nobody has measured is uncertain by about a third; differences between "
+      "pulls are firmer.",
+      "Bands of readiness and step times are common practice; your touch test has the last word.",
+      "The stretch of the sheet in the nip is left out of the misfit."};
+  const auto open = readiness::uncovered(paper.stock);
+  plan.assumptions.push_back("The trade leaves a blotted sheet uncovered for " +
+                             units::text(open.longest) + " at most (" + open.basis + ").");
+  if (s.damping.method == "pack") {
+    plan.assumptions.push_back(
+        "A pack is simulated with its water already shared evenly between the sheets.");
+  }
+}
+
+}  // namespace
+
+void judge_plan(const session::Session& s, const Knowledge& k, const PaperCase& paper,
+                const std::vector<CheckedPull>& pulls, bool most_proved, Plan& plan) {
+  for (const auto& doubt : s.warnings) plan.warnings.push_back({"session", doubt.what, doubt.help});
+  warn_of_pulls(pulls, plan);
+  warn_of_register(s, plan);
+  if (!plan.short_of.empty()) {
+    const std::string how = most_proved ? "no more can fit" : "more may fit, none was found";
+    plan.warnings.push_back({plan.pulls.empty() ? "nothing-fits" : "fewer-prints",
+                             std::to_string(plan.prints_planned) + " of " +
+                                 std::to_string(plan.prints_asked) + " prints and " +
+                                 std::to_string(plan.proofs_planned) + " of " +
+                                 std::to_string(plan.proofs_asked) + " proofs fit this day: " + how,
+                             plan.short_of.front().text});
+  }
+  if (s.edition.between == session::Between::dried && s.edition.order.size() > 1) {
+    plan.warnings.push_back({"other-days",
+                             "this day prints \"" + s.edition.order.front() +
+                                 "\" only; the other plates follow on dried sheets",
+                             "plan a day for each of them; sheets damped again change size"});
+  }
+  add_cautions(s, k, plan);
+  add_after(s, k, plan);
+  add_assumptions(s, paper, plan);
+}
+
+}  // namespace dampline::planner

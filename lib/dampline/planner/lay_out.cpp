@@ -1,0 +1,118 @@
+#include <algorithm>
+
+#include <dampline/planner/lay_out.hpp>
+#include <dampline/scheduling/justify.hpp>
+
+namespace dampline::planner {
+namespace {
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+// The name of a part within its block: the block's own for the last, else with the part's kind.
+std::string step_id(const Block& block, std::size_t part) {
+  if (part + 1 == block.parts.size()) return block.id;
+  const auto& p = block.parts[part];
+  std::string id = block.id + "/" + p.kind;
+  if (!p.plate.empty()) id += "-" + p.plate;
+  std::replace(id.begin(), id.end(), ' ', '-');
+  return id;
+}
+
+// Ids of the steps that hold activity `a` where it is, as said in Step::because.
+std::vector<std::string> held_by(const Draft& draft, const std::vector<int>& starts, int a) {
+  std::vector<std::string> ids;
+  for (const auto& hold : scheduling::holds(draft.problem, starts, a)) {
+    const auto& holder = draft.blocks[at(hold.activity)];
+    if (holder.parts.empty()) continue;
+    const bool its_end =
+        hold.resource >= 0 || hold.lag == draft.problem.activities[at(hold.activity)].duration;
+    ids.push_back((its_end ? "" : "window: ") + holder.id);
+  }
+  std::sort(ids.begin(), ids.end());
+  ids.erase(std::unique(ids.begin(), ids.end()), ids.end());
+  return ids;
+}
+
+void add_block(const Draft& draft, const std::vector<int>& starts, int a,
+               std::vector<Step>& steps) {
+  const auto& block = draft.blocks[at(a)];
+  HalfMinutes clock(starts[at(a)]);
+  for (std::size_t i = 0; i < block.parts.size(); ++i) {
+    const auto& part = block.parts[i];
+    Step step;
+    step.id = step_id(block, i);
+    step.kind = part.kind;
+    step.what = part.what;
+    step.cue = part.cue;
+    step.sheets = part.sheets;
+    step.plate = part.plate;
+    step.print = part.print;
+    step.uses = part.uses;
+    step.start = clock;
+    clock += part.length;
+    step.end = clock;
+    if (i == 0) {
+      step.because = held_by(draft, starts, a);
+    } else {
+      step.because = {step_id(block, i - 1)};
+    }
+    steps.push_back(std::move(step));
+  }
+}
+
+int tub_index(const Draft& draft) {
+  for (std::size_t r = 0; r < draft.resources.size(); ++r) {
+    if (draft.resources[r].kind == ResourceKind::tub) return static_cast<int>(r);
+  }
+  return -1;
+}
+
+// Between the last sheet in and the first sheet out the batch soaks, with nobody's hands.
+void add_soaks(const Draft& draft, const std::vector<int>& starts, const Craft& craft,
+               std::vector<Step>& steps) {
+  for (std::size_t b = 0; b < draft.soaks.size(); ++b) {
+    const auto [loaded, lifted] = draft.soaks[b];
+    const auto& sheets = draft.blocks[at(lifted)].parts.back().sheets;
+    Step step;
+    step.id = "soak-" + std::to_string(b + 1);
+    step.kind = "soak";
+    step.what = step_kind(craft, "soak").what;
+    step.cue = step_kind(craft, "soak").cue;
+    step.sheets = sheets;
+    if (!sheets.empty()) {
+      step.what +=
+          ": sheets " + std::to_string(sheets.front()) + "-" + std::to_string(sheets.back());
+    }
+    step.start = HalfMinutes(starts[at(loaded)] + draft.problem.activities[at(loaded)].duration);
+    HalfMinutes out(starts[at(lifted)]);
+    for (const auto& part : draft.blocks[at(lifted)].parts) {
+      if (part.kind == "blot") break;
+      out += part.length;
+    }
+    step.end = out;
+    if (const int tub = tub_index(draft); tub >= 0) {
+      step.uses.push_back({tub, static_cast<int>(sheets.size())});
+    }
+    step.because = {draft.blocks[at(loaded)].id};
+    steps.push_back(std::move(step));
+  }
+}
+
+}  // namespace
+
+HalfMinutes when(const Moment& moment, const std::vector<int>& starts) {
+  return HalfMinutes(starts[at(moment.activity)]) + moment.offset;
+}
+
+std::vector<Step> lay_out(const Draft& draft, const Craft& craft, const std::vector<int>& starts) {
+  std::vector<Step> steps;
+  for (int a = 0; a < static_cast<int>(draft.blocks.size()); ++a) {
+    add_block(draft, starts, a, steps);
+  }
+  add_soaks(draft, starts, craft, steps);
+  std::stable_sort(steps.begin(), steps.end(),
+                   [](const Step& a, const Step& b) { return a.start < b.start; });
+  return steps;
+}
+
+}  // namespace dampline::planner

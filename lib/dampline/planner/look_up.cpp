@@ -1,0 +1,131 @@
+#include <algorithm>
+
+#include <dampline/planner/look_up.hpp>
+#include <dampline/planner/people.hpp>
+#include <dampline/session/suggest.hpp>
+
+namespace dampline::planner {
+namespace {
+
+using session::InputErrors;
+using session::Place;
+using session::Session;
+
+class LookUp {
+ public:
+  LookUp(const Session& s, const Knowledge& k) : s_(s), k_(k) {}
+
+  std::variant<Subject, InputErrors> all() {
+    paper();
+    for (const auto& plate : s_.plates) names_of(plate);
+    hands();
+    if (!errors_.empty()) {
+      std::stable_sort(errors_.begin(), errors_.end(), [](const auto& a, const auto& b) {
+        return a.where.line != b.where.line ? a.where.line < b.where.line
+                                            : a.where.column < b.where.column;
+      });
+      return std::move(errors_);
+    }
+    return std::move(subject_);
+  }
+
+ private:
+  void error(Place where, std::string what, std::string help) {
+    errors_.push_back(session::at(s_.file, s_.text, where, std::move(what), std::move(help)));
+  }
+
+  static std::string meant(const std::string& word, const std::vector<std::string>& known,
+                           const std::string& where) {
+    const auto near = session::nearest(word, known);
+    return (near ? "did you mean \"" + *near + "\"? " : std::string()) + "The known ones are " +
+           session::listed(known) + where;
+  }
+
+  void paper() {
+    material::Description d;
+    const auto& p = s_.paper;
+    if (!p.stock.empty()) {
+      d.base = material::find_stock(k_.catalogue, p.stock);
+      if (d.base == nullptr) return unknown_stock();
+    }
+    d.grammage = p.grammage;
+    d.thickness = p.thickness;
+    d.cobb60 = p.cobb;
+    if (p.furnish) d.furnish = material::furnish_from(*p.furnish);
+    if (p.making) d.making = material::making_from(*p.making);
+    if (p.sizing) d.sizing = material::sizing_from(*p.sizing);
+    auto described = material::describe(k_.catalogue, d);
+    if (const auto* wrong = std::get_if<material::DescriptionError>(&described)) {
+      return error(p.where, wrong->what, wrong->help);
+    }
+    auto& good = std::get<material::Described>(described);
+    subject_.stock = std::move(good.stock);
+    for (const auto& used : good.defaults_used) subject_.defaults_used.push_back("paper: " + used);
+    if (subject_.stock.kind != material::Kind::paper &&
+        subject_.stock.kind != material::Kind::tissue) {
+      error(p.where_stock, "\"" + p.stock + "\" is not a paper to print on",
+            "name a paper that `dampline papers` lists");
+    }
+  }
+
+  void unknown_stock() {
+    const auto& name = s_.paper.stock;
+    const auto near = material::similar_names(k_.catalogue, name);
+    error(s_.paper.where_stock, "no paper \"" + name + "\" is known",
+          (near.empty() ? std::string() : "did you mean " + session::listed(near) + "? ") +
+              "`dampline papers` lists them; or leave stock out and give grammage = \"300 g/m2\"");
+  }
+
+  void names_of(const session::Plate& plate) {
+    process_of(plate);
+    if (!k_.craft.open_time.contains(plate.ink)) {
+      std::vector<std::string> inks;
+      for (const auto& [name, time] : k_.craft.open_time) inks.push_back(name);
+      error(plate.where_ink, "no ink \"" + plate.ink + "\" is known", meant(plate.ink, inks, ""));
+    }
+    for (const auto& [step, time] : plate.times) {
+      if (k_.craft.steps.contains(step)) continue;
+      std::vector<std::string> steps;
+      for (const auto& [name, kind] : k_.craft.steps) steps.push_back(name);
+      const auto where = plate.where_times.find(step);
+      error(where == plate.where_times.end() ? plate.where : where->second,
+            "no step \"" + step + "\" is known", meant(step, steps, ""));
+    }
+  }
+
+  void process_of(const session::Plate& plate) {
+    if (const auto* band = readiness::find_band(k_.processes, plate.process)) {
+      const bool water =
+          plate.ink.starts_with("water") || plate.ink.find("water-based") != std::string::npos;
+      subject_.bands.push_back(water ? readiness::with_water_ink(*band, k_.processes) : *band);
+      return;
+    }
+    std::vector<std::string> known;
+    for (const auto& band : k_.processes.bands) known.push_back(band.process);
+    error(plate.where_process, "no process \"" + plate.process + "\" is known",
+          meant(plate.process, known, ""));
+  }
+
+  void hands() {
+    if (paper_hands(s_).empty()) {
+      error({}, "nobody is down for clean hands",
+            "give somebody does = [\"paper\"], or both [\"ink\", \"paper\"]");
+    }
+    if (inky_hands(s_).empty()) {
+      error({}, "nobody is down for ink", "give somebody does = [\"ink\"], or both");
+    }
+  }
+
+  const Session& s_;
+  const Knowledge& k_;
+  Subject subject_;
+  InputErrors errors_;
+};
+
+}  // namespace
+
+std::variant<Subject, InputErrors> look_up(const Session& session, const Knowledge& knowledge) {
+  return LookUp(session, knowledge).all();
+}
+
+}  // namespace dampline::planner

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <dampline/planner/plan.hpp>
+
+/// How the paper is brought to dampness, as the schedule sees it: times and a window, found by
+/// simulating the sheet (damping.hpp).
+namespace dampline::planner {
+
+struct Treatment {
+  bool in_tub = false;        ///< a batch soaks; otherwise sheets are damped one by one
+  bool drawn_singly = false;  ///< each sheet stays in the tub until shortly before its pull
+  HalfMinutes soak{};         ///< least time under water after the last sheet is in
+  HalfMinutes soak_most{};    ///< longest a sheet of this sizing may stay in the tub
+  int blots = 0;              ///< passes between blotters, each with drier ones
+  HalfMinutes opens{};        ///< printable from so long after it is covered (or blotted)
+  HalfMinutes closes{};       ///< until so long after
+  std::optional<HalfMinutes> before_day;  ///< a pack laid so long before the studio opens
+};
+
+}  // namespace dampline::planner

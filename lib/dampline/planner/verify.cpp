@@ -1,0 +1,275 @@
+#include <algorithm>
+#include <map>
+
+#include <dampline/planner/lay_out.hpp>
+#include <dampline/planner/timeline.hpp>
+#include <dampline/planner/verify.hpp>
+#include <dampline/size/register.hpp>
+#include <dampline/size/strain.hpp>
+
+namespace dampline::planner {
+namespace {
+
+using units::in_si;
+
+constexpr double low_share = 0.1;
+constexpr double high_share = 0.9;
+
+double at_share(std::vector<double> values, double share) {
+  if (values.empty()) return 0;
+  std::sort(values.begin(), values.end());
+  const double place = share * static_cast<double>(values.size() - 1);
+  const auto i = static_cast<std::size_t>(place);
+  const double part = place - static_cast<double>(i);
+  return i + 1 < values.size() ? values[i] + part * (values[i + 1] - values[i]) : values[i];
+}
+
+// The sheets, rooms and hands that are likely, made once for all pulls.
+struct Likely {
+  std::vector<method::Sheet> sheets;
+  std::vector<air::Climate> rooms;
+  explicit Likely(const PaperCase& paper) {
+    for (const auto& draw : paper.draws) {
+      sheets.push_back(method::drawn(paper.stock, draw, paper.sheet.width, paper.sheet.height));
+      rooms.push_back(method::drawn(paper.climate, draw));
+    }
+  }
+};
+
+method::RunOptions ends_only() {
+  method::RunOptions o;
+  o.sample_every = units::seconds(0);
+  return o;
+}
+
+std::vector<method::StageEnd> ends(const method::Sheet& sheet, const air::Climate& room,
+                                   const std::vector<method::Stage>& stages) {
+  return method::run(sheet, method::conditioned(sheet, room), stages, room, ends_only()).ends;
+}
+
+// Moisture through the thickness in cells of equal mass, as the strain law takes it.
+std::vector<double> equal_cells(const method::State& state) {
+  constexpr int cells = 40;
+  std::vector<double> out(cells, 0.0);
+  double from = 0;
+  for (std::size_t i = 0; i < state.moisture.size(); ++i) {
+    const double to = from + state.share[i];
+    for (int c = static_cast<int>(from * cells); c < cells && c < to * cells; ++c) {
+      const double low = std::max(from, static_cast<double>(c) / cells);
+      const double high = std::min(to, static_cast<double>(c + 1) / cells);
+      if (high > low) out[static_cast<std::size_t>(c)] += state.moisture[i] * (high - low) * cells;
+    }
+    from = to;
+  }
+  return out;
+}
+
+size::Growth growth_of(const material::Stock& stock, const method::State& state) {
+  auto sheet = size::new_sheet(stock);
+  size::wet(sheet, units::Moisture(state.wetted_through));
+  return size::growth(sheet, equal_cells(state));
+}
+
+size::Grain grain_of(session::Grain g) {
+  switch (g) {
+    case session::Grain::along_long_side:
+      return size::Grain::along_long_side;
+    case session::Grain::along_short_side:
+      return size::Grain::along_short_side;
+    case session::Grain::none:
+      return size::Grain::none;
+    case session::Grain::unknown:
+      break;
+  }
+  return size::Grain::unknown;
+}
+
+size::Locate locate_of(session::Locate l) {
+  switch (l) {
+    case session::Locate::corner:
+      return size::Locate::corner;
+    case session::Locate::edge:
+      return size::Locate::edge;
+    case session::Locate::centre:
+      return size::Locate::centre;
+    case session::Locate::pins:
+      break;
+  }
+  return size::Locate::pins;
+}
+
+Misfit misfit_of(const session::Session& s, const session::Plate& plate, const size::Growth& first,
+                 const size::Growth& later) {
+  size::RegisterCase c;
+  c.long_side = std::max(plate.size.width, plate.size.height);
+  c.short_side = std::min(plate.size.width, plate.size.height);
+  c.first = first;
+  c.later = later;
+  c.grain = grain_of(s.paper.grain);
+  c.locate = locate_of(s.registering.locate);
+  c.placing = s.registering.placing;
+  c.tolerance = s.registering.tolerance;
+  const auto m = size::misfit(c);
+  return {m.along, m.across, m.worst, m.within};
+}
+
+MoistureAt moisture_at(const method::Sample& sample, const std::vector<double>& likely_means) {
+  MoistureAt m;
+  m.mean = sample.mean;
+  m.surface = sample.surface;
+  m.driest = sample.driest;
+  m.low = units::Moisture(at_share(likely_means, low_share));
+  m.high = units::Moisture(at_share(likely_means, high_share));
+  return m;
+}
+
+struct SheetCheck {
+  const session::Session& session;
+  const PaperCase& paper;
+  const Damping& damping;
+  const Draft& draft;
+  const std::vector<int>& starts;
+  const Likely& likely;
+
+  void add(const DraftSheet& sheet, std::vector<CheckedPull>& out) const {
+    const auto pulls = pulls_of(draft, sheet.number, starts);
+    const auto timeline = timeline_of(sheet, pulls, damping, starts);
+    const auto expected = ends(paper.sheet, paper.climate, timeline.stages);
+    std::vector<std::vector<double>> means(pulls.size());
+    std::vector<int> ready(pulls.size(), 0);
+    for (std::size_t k = 0; k < likely.sheets.size(); ++k) {
+      const auto stages = method::drawn(timeline.stages, paper.draws[k]);
+      const auto reached = ends(likely.sheets[k], likely.rooms[k], stages);
+      for (std::size_t i = 0; i < pulls.size(); ++i) {
+        const auto& state = reached[timeline.pull_after[i]].state;
+        means[i].push_back(method::sample_of(state).mean.parts_of_one());
+        const auto verdict = readiness::judge(state, likely.sheets[k], paper.band).verdict;
+        if (verdict == readiness::Verdict::ready) ++ready[i];
+      }
+    }
+    size::Growth first{};
+    for (std::size_t i = 0; i < pulls.size(); ++i) {
+      const auto& state = expected[timeline.pull_after[i]].state;
+      CheckedPull c = named(sheet, pulls[i]);
+      c.pull.moisture = moisture_at(method::sample_of(state), means[i]);
+      c.judgement = readiness::judge(state, paper.sheet, paper.band);
+      const double share = likely.sheets.empty() ? 0
+                                                 : static_cast<double>(ready[i]) /
+                                                       static_cast<double>(likely.sheets.size());
+      c.pull.ready = units::Chance(share);
+      const auto growth = growth_of(paper.stock, state);
+      c.pull.along = growth.along;
+      c.pull.across = growth.across;
+      if (i == 0) first = growth;
+      const auto& plate = session.plates[static_cast<std::size_t>(pulls[i].plate)];
+      if (i > 0) c.pull.misfit = misfit_of(session, plate, first, growth);
+      out.push_back(std::move(c));
+    }
+  }
+
+  [[nodiscard]] CheckedPull named(const DraftSheet& sheet, const DraftPull& pull) const {
+    CheckedPull c;
+    const HalfMinutes covered = when(sheet.covered, starts);
+    c.pull.print = pull.print;
+    c.pull.proof = pull.proof;
+    c.pull.plate = session.plates[static_cast<std::size_t>(pull.plate)].name;
+    c.pull.printer = session.people[static_cast<std::size_t>(pull.printer)].name;
+    c.pull.sheet = pull.sheet;
+    c.pull.at = when(pull.pulled, starts);
+    c.pull.ready_from = covered + damping.treatment.opens;
+    c.pull.ready_until = covered + damping.treatment.closes;
+    c.waited = c.pull.at - covered;
+    return c;
+  }
+};
+
+}  // namespace
+
+std::vector<CheckedPull> check_pulls(const session::Session& session, const PaperCase& paper,
+                                     const Damping& damping, const Draft& draft,
+                                     const std::vector<int>& starts) {
+  const Likely likely(paper);
+  const SheetCheck check{session, paper, damping, draft, starts, likely};
+  std::vector<CheckedPull> out;
+  for (const auto& sheet : draft.sheets) check.add(sheet, out);
+  std::stable_sort(out.begin(), out.end(), [](const CheckedPull& a, const CheckedPull& b) {
+    return a.pull.at < b.pull.at;
+  });
+  return out;
+}
+
+namespace {
+
+constexpr int most_points = 160;  // of a curve: enough for a page
+
+// Mean and surface of a run at whole multiples of a step from its beginning.
+std::vector<method::Sample> sampled(const method::Sheet& sheet, const air::Climate& room,
+                                    const std::vector<method::Stage>& stages, double step_s,
+                                    int count) {
+  method::RunOptions o;
+  o.sample_every = units::seconds(step_s);
+  const auto history = method::run(sheet, method::conditioned(sheet, room), stages, room, o);
+  std::vector<method::Sample> out;
+  std::size_t at = 0;
+  for (int i = 0; i < count; ++i) {
+    while (at + 1 < history.curve.size() && in_si(history.curve[at].at) < i * step_s - 1e-6) ++at;
+    out.push_back(history.curve[at]);
+  }
+  return out;
+}
+
+Batch named_batch(const PaperCase& paper, const Damping& damping, const DraftBatch& b,
+                  const std::vector<int>& starts) {
+  Batch batch;
+  batch.sheets = b.sheets;
+  batch.what = b.sheets.size() == 1 ? "sheet " + std::to_string(b.sheets.front())
+                                    : "sheets " + std::to_string(b.sheets.front()) + "-" +
+                                          std::to_string(b.sheets.back());
+  batch.wet_from = when(b.wet_from, starts);
+  batch.covered_from = when(b.covered_from, starts);
+  batch.ready_from = batch.covered_from + damping.treatment.opens;
+  batch.ready_until = batch.covered_from + damping.treatment.closes;
+  batch.band_low = paper.band.low.value;
+  batch.band_high = paper.band.high.value;
+  return batch;
+}
+
+}  // namespace
+
+std::vector<Batch> follow_batches(const PaperCase& paper, const Damping& damping,
+                                  const Draft& draft, const std::vector<int>& starts) {
+  const Likely likely(paper);
+  std::vector<Batch> out;
+  for (const auto& b : draft.batches) {
+    if (b.sheets.empty()) continue;
+    Batch batch = named_batch(paper, damping, b, starts);
+    // The last sheet of the batch stands for it: it waits longest for its pull.
+    const auto& sheet = draft.sheets[static_cast<std::size_t>(b.sheets.back() - 1)];
+    const auto timeline =
+        timeline_of(sheet, pulls_of(draft, sheet.number, starts), damping, starts);
+    double length = 0;
+    for (const auto& stage : timeline.stages) length += in_si(stage.duration);
+    const double step = std::max(60.0, std::ceil(length / most_points / 60) * 60);
+    const int count = static_cast<int>(length / step) + 1;
+    const auto expected = sampled(paper.sheet, paper.climate, timeline.stages, step, count);
+    std::vector<std::vector<double>> means(expected.size());
+    for (std::size_t k = 0; k < likely.sheets.size(); ++k) {
+      const auto stages = method::drawn(timeline.stages, paper.draws[k]);
+      const auto one = sampled(likely.sheets[k], likely.rooms[k], stages, step, count);
+      for (std::size_t i = 0; i < one.size(); ++i) means[i].push_back(one[i].mean.parts_of_one());
+    }
+    for (std::size_t i = 0; i < expected.size(); ++i) {
+      Batch::Point p;
+      p.at = timeline.begins + HalfMinutes(static_cast<int>(static_cast<double>(i) * step / 30));
+      p.mean = expected[i].mean;
+      p.surface = expected[i].surface;
+      p.low = units::Moisture(at_share(means[i], low_share));
+      p.high = units::Moisture(at_share(means[i], high_share));
+      batch.curve.push_back(p);
+    }
+    out.push_back(std::move(batch));
+  }
+  return out;
+}
+
+}  // namespace dampline::planner
