@@ -244,14 +244,12 @@ class Runner {
     const auto side = [&](std::size_t i) {
       air::Face face = air::face_of(reached.facing[i], climate_.air, sheet_.width, sheet_.height);
       if (options_.rim) face = air::rim_of(face, units::metres(rim_width));
-      return stack::Face{FaceKind::air, stack::air_side(climate_, face, sheet_.air_scale)};
+      return stack::Face{FaceKind::air,
+                         stack::air_side(climate_, face, sheet_.air_scale, s.back_heat)};
     };
+    if (reached.count == 1) s.back_heat = air::back_conductance_si(air::TableTop::wood);
     s.left = side(0);
-    if (reached.count == 2) {
-      s.right = side(1);
-    } else {
-      s.back_heat = air::back_conductance_si(air::TableTop::wood);
-    }
+    if (reached.count == 2) s.right = side(1);
     evaporated(advance(s, 0, seconds));
   }
 

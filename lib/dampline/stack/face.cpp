@@ -12,10 +12,8 @@ using units::in_si;
 
 namespace {
 
-constexpr double heat_capacity_air = 1006;  // J/(kg K), from memory
-constexpr double lewis = 0.905;             // Le^(2/3) at 20 degC
-constexpr double widest = 1.25;             // of (dT/depression)^1/4: 2.4 times the depression
-constexpr double cover_heat = 4;            // W/(m2 K), still air under plastic: `assumed`
+constexpr double widest = 1.25;   // of (dT/depression)^1/4: 2.4 times the depression
+constexpr double cover_heat = 4;  // W/(m2 K), still air under plastic: `assumed`
 
 using Samples = std::array<double, AirSide::intervals + 1>;
 
@@ -53,22 +51,39 @@ AirSide air_of(const air::Climate& climate) {
 
 }  // namespace
 
-AirSide air_side(const air::Climate& climate, const air::Face& face, double scale) {
+AirSide air_side(const air::Climate& climate, const air::Face& face, double scale,
+                 double back_heat) {
   if (!(scale >= 0.05 && scale <= 20)) {
     throw units::OutOfRange("scale on the air coefficient", scale, 0.05, 20, "");
   }
   AirSide side = air_of(climate);
-  // The psychrometric line with radiation about as strong as convection: the vapour pressure of a
-  // sheet in balance rises by this for every kelvin that it is colder.
-  const double line = 2 * 60.4 * side.total_pa / 101325;  // Pa/K
+  // A face in balance lies on a line from the air to the wet face: the colder, the more vapour. Its
+  // slope comes from the wet face, found with the convection it has there.
+  side.radiation = air::radiation_si(side.air_kelvin - 3, side.air_kelvin);
+  double line = 2 * 60.4 * side.total_pa / 101325;  // Pa/K, to begin with
   double wet = side.air_kelvin;
-  for (int i = 0; i < 20; ++i) {
-    const double excess =
-        air::saturation_pressure_si(wet) - side.vapour_pa - line * (side.air_kelvin - wet);
-    wet -= excess / (air::saturation_slope_si(wet) + line);
+  for (int pass = 0; pass < 4; ++pass) {
+    for (int i = 0; i < 8; ++i) {
+      const double excess =
+          air::saturation_pressure_si(wet) - side.vapour_pa - line * (side.air_kelvin - wet);
+      wet -= excess / (air::saturation_slope_si(wet) + line);
+    }
+    const double at_face = air::saturation_pressure_si(wet);
+    const air::Boundary boundary{.air_kelvin = side.air_kelvin,
+                                 .air_vapour_pa = side.vapour_pa,
+                                 .surface_kelvin = wet,
+                                 .surface_vapour_pa = at_face,
+                                 .total_pa = side.total_pa};
+    const double h = scale * air::convection_si(face, boundary);
+    side.radiation = air::radiation_si(wet, side.air_kelvin);
+    const double density = air::air_density_si(0.5 * (side.air_kelvin + wet),
+                                               0.5 * (side.vapour_pa + at_face), side.total_pa);
+    const double k = air::vapour_transfer_si(h, density);
+    const double per_pa =
+        k / (461.5 * wet) / (1 - (at_face + side.vapour_pa) / (2 * side.total_pa));
+    line = (h + side.radiation + back_heat) / (air::latent_heat_si(wet) * per_pa);
   }
   side.depression = std::max(0.5, side.air_kelvin - wet);
-  side.radiation = air::radiation_si(0.5 * (wet + side.air_kelvin), side.air_kelvin);
 
   Samples convection{};
   Samples transfer{};
@@ -84,7 +99,7 @@ AirSide air_side(const air::Climate& climate, const air::Face& face, double scal
     const double density = air::air_density_si(
         0.5 * (boundary.air_kelvin + boundary.surface_kelvin),
         0.5 * (boundary.air_vapour_pa + boundary.surface_vapour_pa), side.total_pa);
-    transfer[i] = convection[i] / (density * heat_capacity_air * lewis);
+    transfer[i] = air::vapour_transfer_si(convection[i], density);
   }
   fill(side.convection, convection);
   fill(side.transfer, transfer);

@@ -24,12 +24,13 @@ struct AirSide {
 };
 
 /// Air at the face of a sheet. `scale` multiplies vapour and heat transfer together (the uncertain
-/// coefficient of a room, or what crowding takes off).
+/// coefficient of a room, or what crowding takes off); `back_heat`, W/(m2 K), is what comes through
+/// a table behind the sheet.
 ///
 /// Range   climates that air::evaporation takes.  Error  1 % of air::wet_balance_si's loss.
 /// Source  docs/model.md, Faces.
-[[nodiscard]] AirSide air_side(const air::Climate& climate, const air::Face& face,
-                               double scale = 1);
+[[nodiscard]] AirSide air_side(const air::Climate& climate, const air::Face& face, double scale = 1,
+                               double back_heat = 0);
 
 /// A cover of plastic: vapour passes the film and leaks at the edges at `transfer` m/s; heat passes
 /// at 4 W/(m2 K), `assumed`.
