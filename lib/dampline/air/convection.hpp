@@ -75,7 +75,8 @@ struct Boundary {
 /// The correlations by themselves: Nusselt numbers. Source: docs/model.md, Air.
 [[nodiscard]] double nusselt_level_unstable(double rayleigh);  ///< .54 Ra^1/4; .15 Ra^1/3 over 1e7
 [[nodiscard]] double nusselt_level_stable(double rayleigh);    ///< .27 Ra^1/4
-[[nodiscard]] double nusselt_vertical(double rayleigh, double prandtl);
+[[nodiscard]] double nusselt_vertical(double rayleigh,
+                                      double prandtl);                 ///< [churchill1975] laminar
 [[nodiscard]] double nusselt_forced(double reynolds, double prandtl);  ///< .664 Re^1/2 Pr^1/3
 
 /// Radiative coefficient, W/(m2 K), of a sheet of emissivity 0.95 (0.93-0.97, from memory) facing
