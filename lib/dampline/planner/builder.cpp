@@ -10,12 +10,6 @@ HalfMinutes half_minutes(units::Duration t) {
   return HalfMinutes(static_cast<int>(std::ceil(units::in_si(t) / 30 - 1e-9)));
 }
 
-std::string run_of(const std::vector<int>& sheets) {
-  if (sheets.empty()) return "";
-  if (sheets.size() == 1) return "sheet " + std::to_string(sheets.front());
-  return "sheets " + std::to_string(sheets.front()) + "-" + std::to_string(sheets.back());
-}
-
 Builder::Builder(const session::Session& session, const Craft& craft, const Treatment& treatment,
                  const Extent& extent)
     : s_(session),

@@ -15,9 +15,6 @@ inline constexpr int no_plate = -1;
 /// Whole half minutes, rounded up.
 [[nodiscard]] HalfMinutes half_minutes(units::Duration t);
 
-/// "sheet 3", "sheets 1-6"
-[[nodiscard]] std::string run_of(const std::vector<int>& sheets);
-
 class Builder {
  public:
   Builder(const session::Session& session, const Craft& craft, const Treatment& treatment,

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include <dampline/planner/builder.hpp>
+#include <dampline/planner/damping.hpp>
 
 namespace dampline::planner {
 
@@ -29,7 +30,6 @@ int Builder::damp_batch(std::size_t b, int previous) {
   Part damp = part("damp", by);
   damp.length = each * static_cast<int>(batch.sheets.size());
   damp.sheets = batch.sheets;
-  damp.what += ": " + run_of(batch.sheets);
   damp.uses.push_back({ix_.bench, 1});
   block.parts.push_back(damp);
   const int a = activity(block);
@@ -63,7 +63,6 @@ int Builder::soak_batch(std::size_t b, int previous) {
   const HalfMinutes lead = load.parts.empty() ? HalfMinutes(0) : load.parts.front().length;
   Part in = part("load", by, no_plate, count);
   in.sheets = batch.sheets;
-  in.what += ": " + run_of(batch.sheets);
   in.uses.push_back({ix_.tub, count});
   load.parts.push_back(in);
   const int loaded = activity(load);
@@ -90,10 +89,10 @@ int Builder::blot_sheets(const std::vector<int>& sheets, int loaded, int by) {
   wash_first(block, by);
   HalfMinutes at = block.parts.empty() ? HalfMinutes(0) : block.parts.front().length;
   Part blot = part("blot", by);
-  const HalfMinutes each = blot.length * std::max(1, t_.blots - 1);
+  const HalfMinutes each =
+      half_minutes(blotting_time(units::seconds(blot.length.count() * 30.0), t_.blots));
   blot.length = each * static_cast<int>(sheets.size());
   blot.sheets = sheets;
-  blot.what += ": " + run_of(sheets);
   blot.uses.push_back({ix_.bench, 1});
   block.parts.push_back(blot);
   const int a = activity(block);

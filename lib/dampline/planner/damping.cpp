@@ -14,7 +14,9 @@ using units::in_si;
 
 constexpr int most_blots = 6;
 constexpr double nearly_full = 0.95;  // of what the sheet takes up: then a soak gains little
-constexpr double evening_hours = 19;  // clock hour at which a pack is laid: assumed
+constexpr double nearly_as_many = 0.95;
+constexpr std::size_t enough_draws = 32;  // to compare numbers of blots
+constexpr double evening_hours = 19;      // clock hour at which a pack is laid: assumed
 const Duration soak_step = units::minutes(5);
 const Duration horizon = units::hours(72);
 
@@ -45,7 +47,8 @@ Duration soak_needed(const PaperCase& paper, units::Temperature water, Duration 
   const double full = paper.sheet.porous->saturation;
   for (const auto& sample : history.curve) {
     if (sample.mean.parts_of_one() >= nearly_full * full) {
-      return std::max(sample.at, soak_step);
+      const double steps = std::ceil(in_si(sample.at) / in_si(soak_step) - 1e-9);
+      return units::seconds(std::max(1.0, steps) * in_si(soak_step));
     }
   }
   return longest;
@@ -63,8 +66,7 @@ Stage hold_of(const session::Session& session) {
 std::vector<Stage> soak_and_blot(const PaperCase& paper, Duration soak, units::Temperature water,
                                  int blots) {
   auto stages = method::soak_blot_rest(soak, blots, units::seconds(0), water);
-  stages.pop_back();
-  const double slot = in_si(paper.blot_slot) * std::max(1, blots - 1);
+  const double slot = in_si(blotting_time(paper.blot_slot, blots));
   double used = 0;
   for (std::size_t i = 1; i < stages.size(); ++i) used += in_si(stages[i].duration);
   if (slot > used) {
@@ -83,10 +85,8 @@ units::Grammage film_for(const PaperCase& paper, double mean) {
 
 std::vector<Stage> sponge_or_mist(const PaperCase& paper, bool mist) {
   const auto film = film_for(paper, paper.band.best.value.parts_of_one());
-  auto stages = mist ? method::mist_rest(film, units::seconds(0))
-                     : method::sponge_rest(film, units::seconds(0));
-  stages.pop_back();
-  return stages;
+  return mist ? method::mist_rest(film, units::seconds(0))
+              : method::sponge_rest(film, units::seconds(0));
 }
 
 // --- windows -------------------------------------------------------------------------------------
@@ -109,22 +109,41 @@ Trial tried(const PaperCase& paper, std::vector<Stage> wetting, const Stage& hol
   return trial;
 }
 
-// How far the mean moisture is from the best when the window opens; far away when it never does.
-double distance(const Trial& trial, const readiness::Band& band) {
-  if (!trial.window.opens) return 1e9;
-  return std::abs(trial.window.at_open.mean.parts_of_one() - band.best.value.parts_of_one());
+// Share of the likely sheets that are ready once rested.
+double chance_after(const PaperCase& paper, const std::vector<Stage>& wetting) {
+  const std::size_t n = std::min(paper.draws.size(), enough_draws);
+  int ready = 0;
+  method::RunOptions ends_only;
+  ends_only.sample_every = units::seconds(0);
+  for (std::size_t k = 0; k < n; ++k) {
+    auto stages = method::drawn(wetting, paper.draws[k]);
+    stages.push_back(method::left(method::Arrangement::covered, paper.least_rest));
+    const auto& sheet = paper.likely_sheets[k];
+    const auto dry = method::conditioned(sheet, paper.likely_rooms[k]);
+    const auto end = method::run(sheet, dry, stages, paper.likely_rooms[k], ends_only).end;
+    if (readiness::judge(end, sheet, paper.band).verdict == readiness::Verdict::ready) ++ready;
+  }
+  return n == 0 ? 0 : static_cast<double>(ready) / static_cast<double>(n);
 }
 
+// The fewest blots that bring nearly as many sheets into the band as any number would.
 Trial best_blotting(const PaperCase& paper, Duration soak, units::Temperature water,
                     const Stage& hold) {
-  Trial best;
+  std::vector<double> chance(most_blots + 1, 0.0);
   for (int blots = 1; blots <= most_blots; ++blots) {
-    auto trial = tried(paper, soak_and_blot(paper, soak, water, blots), hold, blots);
-    if (best.blots == 0 || distance(trial, paper.band) < distance(best, paper.band)) {
-      best = std::move(trial);
-    }
+    chance[static_cast<std::size_t>(blots)] =
+        chance_after(paper, soak_and_blot(paper, soak, water, blots));
   }
-  return best;
+  const double most = *std::max_element(chance.begin(), chance.end());
+  int blots = 1;
+  while (chance[static_cast<std::size_t>(blots)] < nearly_as_many * most) ++blots;
+  auto trial = tried(paper, soak_and_blot(paper, soak, water, blots), hold, blots);
+  // The expected sheet must be ready too, even where more of the others would be with fewer blots.
+  while (!trial.window.opens && blots < most_blots) {
+    ++blots;
+    trial = tried(paper, soak_and_blot(paper, soak, water, blots), hold, blots);
+  }
+  return trial;
 }
 
 void set_window(Damping& d, const session::Session& session, const PaperCase& paper) {
@@ -133,7 +152,9 @@ void set_window(Damping& d, const session::Session& session, const PaperCase& pa
   if (!d.ready) return;
   Duration opens = *window.opens;
   Duration closes = window.closes.value_or(horizon);
-  if (session.damping.rest) opens = std::max(opens, *session.damping.rest);
+  if (!d.treatment.drawn_singly) {
+    opens = std::max(opens, session.damping.rest.value_or(paper.least_rest));
+  }
   const auto keeps = readiness::keeps(readiness::Store::covered, paper.climate.temperature);
   closes = std::min(closes, keeps.longest);
   d.treatment.opens = rounded_up(opens);
@@ -203,18 +224,36 @@ std::string chosen_method(const session::Session& session, const PaperCase& pape
   return paper.band.level >= 3 ? "soak" : "sponge";
 }
 
+// How long the sheet stays in the band once it lies in the open.
+std::optional<Duration> open_life(const PaperCase& paper, const Damping& d) {
+  auto stages = d.wetting;
+  stages.push_back(d.hold);
+  stages.back().duration = units::seconds(d.treatment.opens.count() * 30.0);
+  const auto dry = method::conditioned(paper.sheet, paper.climate);
+  const auto history = method::run(paper.sheet, dry, stages, paper.climate, {});
+  const auto bench = method::left(method::Arrangement::bench, horizon);
+  return readiness::window(paper.sheet, history.end, bench, paper.climate, paper.band).closes;
+}
+
 void describe_window(Damping& d, const PaperCase& paper) {
   if (!d.ready) return;
   const auto& f = d.forecast;
   const Duration opens = units::seconds(d.treatment.opens.count() * 30.0);
-  std::string text = "Printable from " + minutes_text(opens) + " under cover";
-  if (f.opens_early && f.opens_late) {
-    text += " (10-90 % of likely sheets: " + minutes_text(*f.opens_early) + " to " +
-            minutes_text(*f.opens_late) + ")";
+  const bool rested = f.likely.opens && opens > *f.likely.opens + units::minutes(1);
+  std::string text = "Printable from " + minutes_text(opens) + " after blotting";
+  if (rested) {
+    text += " (the model would have it even after " + minutes_text(*f.likely.opens) +
+            "; the trade rests it longer)";
   }
   text += ", at about " + units::text(f.likely.at_open.mean) + " for a band of " +
           units::text(paper.band.low.value) + " to " + units::text(paper.band.high.value) + ".";
   d.summary.push_back(text);
+  d.open_life = open_life(paper, d);
+  if (d.open_life) {
+    d.summary.push_back("Once out from under the plastic it stays printable for about " +
+                        units::text(units::minutes(std::floor(units::in_minutes(*d.open_life)))) +
+                        " in this room; its rim goes first.");
+  }
 }
 
 void warn_not_ready(Damping& d, const PaperCase& paper, const std::string& method) {
@@ -229,6 +268,10 @@ void warn_not_ready(Damping& d, const PaperCase& paper, const std::string& metho
 }
 
 }  // namespace
+
+units::Duration blotting_time(units::Duration blot_slot, int blots) {
+  return units::seconds(in_si(blot_slot) * std::max(1.0, blots / 2.0));
+}
 
 readiness::Band common_band(const std::vector<readiness::Band>& bands) {
   auto common = bands.front();

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,7 +24,10 @@ struct PaperCase {
   air::Climate climate;
   readiness::Band band;
   std::vector<method::Draw> draws;
-  units::Duration blot_slot{};  ///< hands' time a sheet: lift, drain, one blot
+  std::vector<method::Sheet> likely_sheets;  ///< one a draw
+  std::vector<air::Climate> likely_rooms;    ///< one a draw
+  units::Duration blot_slot{};               ///< hands' time a sheet: lift, drain, two blots
+  units::Duration least_rest{};              ///< in a covered pile, as the trade has it
 };
 
 struct Damping {
@@ -33,8 +37,12 @@ struct Damping {
   readiness::Forecast forecast;        ///< since the hold began
   std::vector<std::string> summary;    ///< what is done to the paper and why, a sentence each
   std::vector<Warning> warnings;
-  bool ready = false;  ///< a printable sheet comes of it
+  std::optional<units::Duration> open_life;  ///< printable so long once out from under cover
+  bool ready = false;                        ///< a printable sheet comes of it
 };
+
+/// Hands' time to lift, drain and blot one sheet so many times.
+[[nodiscard]] units::Duration blotting_time(units::Duration blot_slot, int blots);
 
 /// The damp that suits every one of several processes: the narrowest of their bounds.
 [[nodiscard]] readiness::Band common_band(const std::vector<readiness::Band>& bands);

@@ -36,7 +36,13 @@ PaperCase paper_case(const session::Session& s, const Knowledge& k, const Subjec
   paper.climate = climate_of(s.studio);
   paper.band = common_band(subject.bands);
   paper.draws = method::draws(options.samples, options.seed);
+  for (const auto& draw : paper.draws) {
+    paper.likely_sheets.push_back(
+        method::drawn(subject.stock, draw, paper.sheet.width, paper.sheet.height));
+    paper.likely_rooms.push_back(method::drawn(paper.climate, draw));
+  }
   paper.blot_slot = step_time(k.craft, "blot", size);
+  paper.least_rest = units::minutes(step_kind(k.craft, "rest").by_size.front().least);
   return paper;
 }
 

@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <map>
+#include <set>
 
 #include <dampline/planner/lay_out.hpp>
 #include <dampline/scheduling/justify.hpp>
@@ -79,10 +81,6 @@ void add_soaks(const Draft& draft, const std::vector<int>& starts, const Craft& 
     step.what = step_kind(craft, "soak").what;
     step.cue = step_kind(craft, "soak").cue;
     step.sheets = sheets;
-    if (!sheets.empty()) {
-      step.what +=
-          ": sheets " + std::to_string(sheets.front()) + "-" + std::to_string(sheets.back());
-    }
     step.start = HalfMinutes(starts[at(loaded)] + draft.problem.activities[at(loaded)].duration);
     HalfMinutes out(starts[at(lifted)]);
     for (const auto& part : draft.blocks[at(lifted)].parts) {
@@ -96,6 +94,31 @@ void add_soaks(const Draft& draft, const std::vector<int>& starts, const Craft& 
     step.because = {draft.blocks[at(loaded)].id};
     steps.push_back(std::move(step));
   }
+}
+
+// Clean work is planned with time for a wash. Where the hands are clean already the step is left
+// out, and its minutes are in hand.
+void drop_needless_washes(const Draft& draft, const Craft& craft, std::vector<Step>& steps) {
+  std::set<int> inky;  // people, by resource
+  std::map<std::string, std::vector<std::string>> dropped;
+  std::vector<Step> kept;
+  for (auto& step : steps) {
+    const int person = step.uses.empty() ? -1 : step.uses.front().resource;
+    const bool by_hand = person >= 0 && draft.resources[at(person)].kind == ResourceKind::person;
+    if (by_hand && step.kind == "wash-hands") {
+      if (!inky.contains(person)) {
+        dropped[step.id] = step.because;
+        continue;
+      }
+      inky.erase(person);
+    }
+    if (by_hand && step_kind(craft, step.kind).hands == Hands::inky) inky.insert(person);
+    if (step.because.size() == 1 && dropped.contains(step.because.front())) {
+      step.because = dropped[step.because.front()];
+    }
+    kept.push_back(std::move(step));
+  }
+  steps = std::move(kept);
 }
 
 }  // namespace
@@ -112,6 +135,7 @@ std::vector<Step> lay_out(const Draft& draft, const Craft& craft, const std::vec
   add_soaks(draft, starts, craft, steps);
   std::stable_sort(steps.begin(), steps.end(),
                    [](const Step& a, const Step& b) { return a.start < b.start; });
+  drop_needless_washes(draft, craft, steps);
   return steps;
 }
 

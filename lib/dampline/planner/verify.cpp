@@ -24,18 +24,6 @@ double at_share(std::vector<double> values, double share) {
   return i + 1 < values.size() ? values[i] + part * (values[i + 1] - values[i]) : values[i];
 }
 
-// The sheets, rooms and hands that are likely, made once for all pulls.
-struct Likely {
-  std::vector<method::Sheet> sheets;
-  std::vector<air::Climate> rooms;
-  explicit Likely(const PaperCase& paper) {
-    for (const auto& draw : paper.draws) {
-      sheets.push_back(method::drawn(paper.stock, draw, paper.sheet.width, paper.sheet.height));
-      rooms.push_back(method::drawn(paper.climate, draw));
-    }
-  }
-};
-
 method::RunOptions ends_only() {
   method::RunOptions o;
   o.sample_every = units::seconds(0);
@@ -129,7 +117,6 @@ struct SheetCheck {
   const Damping& damping;
   const Draft& draft;
   const std::vector<int>& starts;
-  const Likely& likely;
 
   void add(const DraftSheet& sheet, std::vector<CheckedPull>& out) const {
     const auto pulls = pulls_of(draft, sheet.number, starts);
@@ -137,13 +124,13 @@ struct SheetCheck {
     const auto expected = ends(paper.sheet, paper.climate, timeline.stages);
     std::vector<std::vector<double>> means(pulls.size());
     std::vector<int> ready(pulls.size(), 0);
-    for (std::size_t k = 0; k < likely.sheets.size(); ++k) {
+    for (std::size_t k = 0; k < paper.likely_sheets.size(); ++k) {
       const auto stages = method::drawn(timeline.stages, paper.draws[k]);
-      const auto reached = ends(likely.sheets[k], likely.rooms[k], stages);
+      const auto reached = ends(paper.likely_sheets[k], paper.likely_rooms[k], stages);
       for (std::size_t i = 0; i < pulls.size(); ++i) {
         const auto& state = reached[timeline.pull_after[i]].state;
         means[i].push_back(method::sample_of(state).mean.parts_of_one());
-        const auto verdict = readiness::judge(state, likely.sheets[k], paper.band).verdict;
+        const auto verdict = readiness::judge(state, paper.likely_sheets[k], paper.band).verdict;
         if (verdict == readiness::Verdict::ready) ++ready[i];
       }
     }
@@ -153,9 +140,10 @@ struct SheetCheck {
       CheckedPull c = named(sheet, pulls[i]);
       c.pull.moisture = moisture_at(method::sample_of(state), means[i]);
       c.judgement = readiness::judge(state, paper.sheet, paper.band);
-      const double share = likely.sheets.empty() ? 0
-                                                 : static_cast<double>(ready[i]) /
-                                                       static_cast<double>(likely.sheets.size());
+      const double share =
+          paper.likely_sheets.empty()
+              ? 0
+              : static_cast<double>(ready[i]) / static_cast<double>(paper.likely_sheets.size());
       c.pull.ready = units::Chance(share);
       const auto growth = growth_of(paper.stock, state);
       c.pull.along = growth.along;
@@ -188,8 +176,7 @@ struct SheetCheck {
 std::vector<CheckedPull> check_pulls(const session::Session& session, const PaperCase& paper,
                                      const Damping& damping, const Draft& draft,
                                      const std::vector<int>& starts) {
-  const Likely likely(paper);
-  const SheetCheck check{session, paper, damping, draft, starts, likely};
+  const SheetCheck check{session, paper, damping, draft, starts};
   std::vector<CheckedPull> out;
   for (const auto& sheet : draft.sheets) check.add(sheet, out);
   std::stable_sort(out.begin(), out.end(), [](const CheckedPull& a, const CheckedPull& b) {
@@ -238,7 +225,6 @@ Batch named_batch(const PaperCase& paper, const Damping& damping, const DraftBat
 
 std::vector<Batch> follow_batches(const PaperCase& paper, const Damping& damping,
                                   const Draft& draft, const std::vector<int>& starts) {
-  const Likely likely(paper);
   std::vector<Batch> out;
   for (const auto& b : draft.batches) {
     if (b.sheets.empty()) continue;
@@ -253,9 +239,9 @@ std::vector<Batch> follow_batches(const PaperCase& paper, const Damping& damping
     const int count = static_cast<int>(length / step) + 1;
     const auto expected = sampled(paper.sheet, paper.climate, timeline.stages, step, count);
     std::vector<std::vector<double>> means(expected.size());
-    for (std::size_t k = 0; k < likely.sheets.size(); ++k) {
+    for (std::size_t k = 0; k < paper.likely_sheets.size(); ++k) {
       const auto stages = method::drawn(timeline.stages, paper.draws[k]);
-      const auto one = sampled(likely.sheets[k], likely.rooms[k], stages, step, count);
+      const auto one = sampled(paper.likely_sheets[k], paper.likely_rooms[k], stages, step, count);
       for (std::size_t i = 0; i < one.size(); ++i) means[i].push_back(one[i].mean.parts_of_one());
     }
     for (std::size_t i = 0; i < expected.size(); ++i) {
