@@ -1,0 +1,26 @@
+#include <cstddef>
+#include <cstdint>
+#include <string_view>
+#include <variant>
+
+#include <dampline/material/catalogue.hpp>
+
+#include "claim.hpp"
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  using dampline::tests::claim;
+  namespace material = dampline::material;
+  const std::string_view text(reinterpret_cast<const char*>(data), size);
+  const auto result = material::read_catalogue(text, "fuzz.toml");
+  if (const auto* errors = std::get_if<material::CatalogueErrors>(&result)) {
+    claim(!errors->empty(), "a refused file says why");
+    for (const auto& error : *errors) {
+      claim(!error.what.empty() && !error.help.empty(), "an error says what and how to mend it");
+    }
+    return 0;
+  }
+  for (const auto& stock : std::get<material::Catalogue>(result).stocks) {
+    claim(!stock.name.empty(), "a stock has a name");
+  }
+  return 0;
+}
