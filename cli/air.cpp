@@ -142,8 +142,7 @@ std::string as_text(const Answer& a) {
   }
   out += line("drying power", units::fixed(loss_g_m2_h(*a.drying), 0) +
                                   " g/m2h from a wet sheet hung in " + word_of(a.movement) +
-                                  (a.movement == air::AirMovement::fan ? " air (+-" : " air (+-") +
-                                  units::fixed(a.drying->doubt * 100, 0) + " %)");
+                                  " air (+-" + units::fixed(a.drying->doubt * 100, 0) + " %)");
   return out + line("wet sheet", celsius(a.drying->free_water.surface) + " while it is wet");
 }
 

@@ -15,7 +15,7 @@ namespace {
 
 // A file of stocks is some 50 kB. The parser recurses once a part of a dotted key and overflows the
 // stack near 30000 parts, so the points of the whole text are counted first.
-constexpr std::size_t largest_file = 256 * 1024;
+constexpr std::size_t largest_file = std::size_t{256} * 1024;
 constexpr std::ptrdiff_t most_points = 10'000;
 
 units::Parsed<units::Grammage> read(std::string_view t, units::Grammage*) {
