@@ -146,14 +146,15 @@ Trial best_blotting(const PaperCase& paper, Duration soak, units::Temperature wa
   return trial;
 }
 
-void set_window(Damping& d, const session::Session& session, const PaperCase& paper) {
+void set_window(Damping& d, const session::Session& session, const PaperCase& paper,
+                Duration least_rest) {
   const auto& window = d.forecast.likely;
   d.ready = window.opens.has_value();
   if (!d.ready) return;
   Duration opens = *window.opens;
   Duration closes = window.closes.value_or(horizon);
   if (!d.treatment.drawn_singly) {
-    opens = std::max(opens, session.damping.rest.value_or(paper.least_rest));
+    opens = std::max(opens, session.damping.rest.value_or(least_rest));
   }
   const auto keeps = readiness::keeps(readiness::Store::covered, paper.climate.temperature);
   closes = std::min(closes, keeps.longest);
@@ -183,7 +184,7 @@ Damping soaked(const session::Session& session, const PaperCase& paper,
   d.treatment.soak_most = std::max(rounded_down(tub_limit.longest), d.treatment.soak);
   d.treatment.blots = trial.blots;
   d.forecast = forecast_of(paper, d);
-  set_window(d, session, paper);
+  set_window(d, session, paper, paper.least_rest);
   d.summary.push_back("Soak " + minutes_text(soak) + " in water of " + units::text(water) +
                       ": the sheet then holds nearly all it will take (" +
                       units::text(units::Moisture(paper.sheet.porous->saturation)) + ").");
@@ -196,7 +197,7 @@ Damping soaked(const session::Session& session, const PaperCase& paper,
   return d;
 }
 
-Damping damped(const session::Session& session, const PaperCase& paper, bool mist) {
+Damping damped(const session::Session& session, const PaperCase& paper, bool mist, bool pack) {
   Damping d;
   d.hold = hold_of(session);
   d.hold.arrangement = method::Arrangement::covered;
@@ -207,14 +208,19 @@ Damping damped(const session::Session& session, const PaperCase& paper, bool mis
                       units::text(units::grams_per_m2(std::round(units::in_grams_per_m2(film)))) +
                       ", " +
                       units::text(units::grams(std::round(units::in_grams_per_m2(film) * area))) +
-                      " of water on each sheet, and stack under plastic.");
+                      " of water for each sheet, and stack under plastic.");
+  if (pack) {
+    d.summary.push_back(
+        "In a pack that is the share of each sheet: sponge every second or third one with the "
+        "water of its dry neighbours too.");
+  }
   if (session.damping.evening_before) {
     const auto opens = std::chrono::duration_cast<HalfMinutes>(session.day.from);
     d.treatment.before_day = opens + HalfMinutes(static_cast<int>((24 - evening_hours) * 120));
     d.summary.push_back("Do this the evening before, about 19:00; the pack evens out overnight.");
   }
   d.forecast = forecast_of(paper, d);
-  set_window(d, session, paper);
+  set_window(d, session, paper, pack ? paper.least_pack : paper.least_rest);
   return d;
 }
 
@@ -224,15 +230,33 @@ std::string chosen_method(const session::Session& session, const PaperCase& pape
   return paper.band.level >= 3 ? "soak" : "sponge";
 }
 
-// How long the sheet stays in the band once it lies in the open.
-std::optional<Duration> open_life(const PaperCase& paper, const Damping& d) {
+// The sheet, rested, once it lies in the open.
+readiness::Window in_the_open(const PaperCase& paper, const Damping& d) {
   auto stages = d.wetting;
   stages.push_back(d.hold);
   stages.back().duration = units::seconds(d.treatment.opens.count() * 30.0);
   const auto dry = method::conditioned(paper.sheet, paper.climate);
   const auto history = method::run(paper.sheet, dry, stages, paper.climate, {});
   const auto bench = method::left(method::Arrangement::bench, horizon);
-  return readiness::window(paper.sheet, history.end, bench, paper.climate, paper.band).closes;
+  return readiness::window(paper.sheet, history.end, bench, paper.climate, paper.band);
+}
+
+void describe_open_life(Damping& d, const PaperCase& paper) {
+  const auto open = in_the_open(paper, d);
+  if (!open.closes) return;
+  d.open_life = open.closes;
+  const bool rim = open.closed_by == readiness::Part::rim;
+  const auto life = units::text(units::minutes(std::floor(units::in_minutes(*open.closes))));
+  d.summary.push_back("Once out from under the plastic it stays printable for about " + life +
+                      " in this room; " + (rim ? "its rim goes first." : "rim and middle alike."));
+  if (*open.closes < paper.laying) {
+    d.warnings.push_back(
+        {"dries-while-laid",
+         std::string(rim ? "the outer 2 cm of a sheet" : "a sheet") + " leaves the band within " +
+             minutes_text(*open.closes) + " in the open, and laying it to the marks takes " +
+             minutes_text(paper.laying),
+         "keep it under plastic to the last moment, mist the rim, or damp the air of the room"});
+  }
 }
 
 void describe_window(Damping& d, const PaperCase& paper) {
@@ -240,7 +264,8 @@ void describe_window(Damping& d, const PaperCase& paper) {
   const auto& f = d.forecast;
   const Duration opens = units::seconds(d.treatment.opens.count() * 30.0);
   const bool rested = f.likely.opens && opens > *f.likely.opens + units::minutes(1);
-  std::string text = "Printable from " + minutes_text(opens) + " after blotting";
+  std::string text = "Printable from " + minutes_text(opens) +
+                     (d.treatment.blots > 0 ? " after blotting" : " after it is covered");
   if (rested) {
     text += " (the model would have it even after " + minutes_text(*f.likely.opens) +
             "; the trade rests it longer)";
@@ -248,12 +273,7 @@ void describe_window(Damping& d, const PaperCase& paper) {
   text += ", at about " + units::text(f.likely.at_open.mean) + " for a band of " +
           units::text(paper.band.low.value) + " to " + units::text(paper.band.high.value) + ".";
   d.summary.push_back(text);
-  d.open_life = open_life(paper, d);
-  if (d.open_life) {
-    d.summary.push_back("Once out from under the plastic it stays printable for about " +
-                        units::text(units::minutes(std::floor(units::in_minutes(*d.open_life)))) +
-                        " in this room; its rim goes first.");
-  }
+  describe_open_life(d, paper);
 }
 
 void warn_not_ready(Damping& d, const PaperCase& paper, const std::string& method) {
@@ -294,8 +314,9 @@ Damping choose_damping(const session::Session& session, const PaperCase& paper) 
   const auto tub_limit = readiness::tub_limit(paper.stock);
   const auto method = chosen_method(session, paper, tub_limit.has_value());
   const bool into_tub = method == "soak" && tub_limit.has_value() && session.equipment.tub;
-  auto d = into_tub ? soaked(session, paper, *tub_limit)
-                    : damped(session, paper, method == "mist" || method == "soak");
+  auto d = into_tub
+               ? soaked(session, paper, *tub_limit)
+               : damped(session, paper, method == "mist" || method == "soak", method == "pack");
   if (method == "soak" && !into_tub) {
     d.warnings.push_back({"no-tub",
                           tub_limit ? "there is no tub: the sheets are misted instead"

@@ -28,6 +28,8 @@ struct PaperCase {
   std::vector<air::Climate> likely_rooms;    ///< one a draw
   units::Duration blot_slot{};               ///< hands' time a sheet: lift, drain, two blots
   units::Duration least_rest{};              ///< in a covered pile, as the trade has it
+  units::Duration least_pack{};              ///< in a damp pack, likewise
+  units::Duration laying{};                  ///< hands' time in which a sheet lies open
 };
 
 struct Damping {

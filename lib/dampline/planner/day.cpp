@@ -43,6 +43,10 @@ PaperCase paper_case(const session::Session& s, const Knowledge& k, const Subjec
   }
   paper.blot_slot = step_time(k.craft, "blot", size);
   paper.least_rest = units::minutes(step_kind(k.craft, "rest").by_size.front().least);
+  paper.least_pack = units::minutes(step_kind(k.craft, "pack").by_size.front().least);
+  for (const auto& plate : s.plates) {
+    paper.laying = std::max(paper.laying, step_time(k.craft, "place", plate.size));
+  }
   return paper;
 }
 
@@ -120,6 +124,7 @@ std::variant<Plan, session::InputErrors> plan_day(const session::Session& s, con
   if (damping.ready) outcome = fit_and_check(s, k, paper, damping, options);
   plan.summary = damping.summary;
   plan.warnings = damping.warnings;
+  plan.open_life = damping.open_life;
   const auto& fit = outcome.fit;
   if (!fit.starts.empty()) {
     count_prints(s, fit.extent, plan);

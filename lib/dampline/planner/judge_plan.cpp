@@ -121,12 +121,12 @@ void judge_plan(const session::Session& s, const Knowledge& k, const PaperCase& 
   warn_of_register(s, plan);
   if (!plan.short_of.empty()) {
     const std::string how = most_proved ? "no more can fit" : "more may fit, none was found";
-    plan.warnings.push_back({plan.pulls.empty() ? "nothing-fits" : "fewer-prints",
-                             std::to_string(plan.prints_planned) + " of " +
-                                 std::to_string(plan.prints_asked) + " prints and " +
-                                 std::to_string(plan.proofs_planned) + " of " +
-                                 std::to_string(plan.proofs_asked) + " proofs fit this day: " + how,
-                             plan.short_of.front().text});
+    plan.warnings.push_back(
+        {plan.pulls.empty() ? "nothing-fits" : "fewer-prints",
+         std::to_string(plan.prints_planned) + " of " + std::to_string(plan.prints_asked) +
+             " prints and " + std::to_string(plan.proofs_planned) + " of " +
+             std::to_string(plan.proofs_asked) + " proofs fit this day: " + how,
+         "see what is short: more hands, an earlier start, a later end, or a second day"});
   }
   if (s.edition.between == session::Between::dried && s.edition.order.size() > 1) {
     plan.warnings.push_back({"other-days",

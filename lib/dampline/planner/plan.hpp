@@ -121,11 +121,12 @@ struct Plan {
   std::vector<Step> steps;  ///< by start, then by id
   std::vector<Pull> pulls;  ///< by time
   std::vector<Batch> batches;
-  HalfMinutes until{};         ///< out by
-  HalfMinutes finish{};        ///< cleaned up
-  HalfMinutes bound_finish{};  ///< no plan of as many prints can finish earlier
-  bool proved = false;         ///< finish is proved the earliest
-  int prints_planned = 0;      ///< prints, proofs apart
+  std::optional<units::Duration> open_life;  ///< a ready sheet stays so this long in the open
+  HalfMinutes until{};                       ///< out by
+  HalfMinutes finish{};                      ///< cleaned up
+  HalfMinutes bound_finish{};                ///< no plan of as many prints can finish earlier
+  bool proved = false;                       ///< finish is proved the earliest
+  int prints_planned = 0;                    ///< prints, proofs apart
   int prints_asked = 0;
   int proofs_planned = 0;
   int proofs_asked = 0;

@@ -71,14 +71,16 @@ std::vector<Shortage> short_of(const session::Session& s, const Craft& craft,
   whole.proofs = s.edition.proofs;
   whole.prints = s.edition.prints;
   const auto d = draft(s, craft, treatment, whole);
+  const int prints =
+      s.edition.prints * (s.edition.sheet_each ? static_cast<int>(s.plates.size()) : 1);
   std::vector<Shortage> out;
   count_sheets(s, static_cast<int>(d.sheets.size()), out);
   const auto by_load = loads(d, day_length(s));
   for (const auto& load : by_load) {
-    if (load.share() > 1) out.push_back(hands(d, load, s.edition.prints));
+    if (load.share() > 1) out.push_back(hands(d, load, prints));
   }
   if (out.empty() && !by_load.empty()) {
-    auto busiest = hands(d, by_load.front(), s.edition.prints);
+    auto busiest = hands(d, by_load.front(), prints);
     busiest.text += ", but not in an order that keeps every wait: this is the busiest";
     out.push_back(std::move(busiest));
   }
