@@ -59,7 +59,7 @@ void summary(const session::Session& s, std::ostream& out) {
       << "  " << paper_text(s.paper) << '\n'
       << "  " << counted(static_cast<int>(s.people.size()), "pair") << " of hands, "
       << counted(static_cast<int>(s.equipment.presses.size()), "press", "es") << ", room at "
-      << units::text(s.studio.temperature) << " and "
+      << units::fixed(units::in_celsius(s.studio.temperature), 1) << " degC and "
       << units::fixed(s.studio.humidity.percent(), 0) << " %\n";
   if (s.defaults_used.empty()) return;
   out << "not stated, so taken as\n";

@@ -22,7 +22,8 @@ bool known(const units::Size& s) { return units::in_si(s.width) > 0 && units::in
 // Laid either way round, to a tenth of a millimetre: sizes are stated no finer.
 bool lies_on(const units::Size& small, const units::Size& large) {
   const auto sides = [](const units::Size& s) {
-    return std::minmax(units::in_millimetres(s.width), units::in_millimetres(s.height));
+    // The list form returns values; the other would return references to what is gone.
+    return std::minmax({units::in_millimetres(s.width), units::in_millimetres(s.height)});
   };
   const auto [a, b] = sides(small);
   const auto [c, d] = sides(large);

@@ -28,6 +28,11 @@ struct Row : Key {
     r.high = to;
     return r;
   }
+  [[nodiscard]] Row in_starter() const {
+    Row r = *this;
+    r.shown = true;
+    return r;
+  }
   [[nodiscard]] Row of(Words all) const {
     Row r = *this;
     r.words = all;
@@ -37,7 +42,7 @@ struct Row : Key {
 
 Row row(std::string_view path, Form form, Need need, std::string_view fallback,
         std::string_view example, std::string_view meaning) {
-  return {{path, form, need, fallback, {}, {}, {}, example, meaning}};
+  return {{path, form, need, fallback, {}, {}, {}, example, meaning, false}};
 }
 
 Row needed(std::string_view path, Form form, std::string_view example, std::string_view meaning) {
@@ -59,7 +64,7 @@ Row may(std::string_view path, Form form, std::string_view without, std::string_
 std::vector<Key> made() {
   using enum Form;
   return {
-      usual("title", text, "\"A printing day\"", "\"Salt marsh, two plates\"",
+      usual("title", text, "\"A printing day\"", "\"Salt marsh\"",
             "what the day is called on every page"),
 
       may("day", table, "the defaults below", {}, "when the studio is yours"),
@@ -71,7 +76,8 @@ std::vector<Key> made() {
           "time zone, by its name in the IANA database"),
       may("day.breaks", tables, "none", "[{ at = \"13:00\", for = \"40 min\" }]",
           "when nobody works; what soaks or rests goes on")
-          .range("1", "20"),
+          .range("1", "20")
+          .in_starter(),
       needed("day.breaks[].at", clock, "\"13:00\"", "the break begins"),
       needed("day.breaks[].for", duration, "\"40 min\"", "how long it lasts")
           .range("1 min", "12 h"),
@@ -83,26 +89,28 @@ std::vector<Key> made() {
       usual("studio.humidity", humidity, "\"50 %\"", "\"52 %\"",
             "relative humidity by the bench; or give wet_bulb or dew_point")
           .range("0 %", "100 %"),
-      may("studio.wet_bulb", temperature, "humidity is given", "\"12 degC\"",
+      may("studio.wet_bulb", temperature, "humidity", "\"12 degC\"",
           "wet bulb of a sling hygrometer, instead of humidity")
           .range("-10 degC", "45 degC"),
-      may("studio.dew_point", temperature, "humidity is given", "\"7 degC\"",
+      may("studio.dew_point", temperature, "humidity", "\"7 degC\"",
           "dew point, instead of humidity")
           .range("-35 degC", "45 degC"),
       may("studio.readings", text, "one reading for the day", "\"hygrometer.csv\"",
           "a logged climate; not yet supported: give humidity instead"),
       usual("studio.air", word, "\"ordinary\"", "\"still\"",
-            "how the air moves: still (doors shut, nobody walking), ordinary, fan")
+            "how the air moves (still: doors shut, nobody walking)")
           .of(air),
       usual("studio.altitude", length, "\"0 m\"", "\"90 m\"",
             "height above the sea, for the air pressure")
           .range("0 m", "5000 m"),
+
       usual("people", tables, "[{ name = \"printer\" }]",
             "[{ name = \"A\", does = [\"ink\", \"paper\"] }]", "who works; [[people]] for each")
           .range("1", "50"),
       needed("people[].name", text, "\"A\"", "a name or initial"),
-      usual("people[].does", words, "[\"ink\", \"paper\"]", "[\"ink\", \"paper\"]",
-            "inky hands (ink), clean hands (paper), or both")
+      may("people[].does", words, "both", "[\"ink\", \"paper\"]",
+          "inky hands (ink), clean hands (paper)")
+          .in_starter()
           .of(roles),
       may("people[].pace", number, "1", "1.7",
           "time taken over typical: about 1.7 when learning, 0.65 when practised")
@@ -115,9 +123,10 @@ std::vector<Key> made() {
       needed("equipment.presses[].name", text, "\"table press\"", "what it is called"),
       may("equipment.presses[].bed", size, "not stated, the fit is not checked", "\"50 x 90 cm\"",
           "the bed, within the blankets")
-          .range("5 cm", "5 m"),
+          .range("5 cm", "5 m")
+          .in_starter(),
 
-      may("equipment.tub", table, "the defaults below", {}, "the tub"),
+      may("equipment.tub", table, "the defaults below", {}, "the tub").in_starter(),
       usual("equipment.tub.sheets", whole, "10", "8", "sheets it takes at once; 0: there is no tub")
           .range("0", "500"),
       usual("equipment.tub.water", temperature, "\"18 degC\"", "\"18 degC\"",
@@ -127,17 +136,19 @@ std::vector<Key> made() {
       usual("equipment.hot_plate", truth, "true", "true",
             "there is a hot plate for plates and ink"),
 
-      may("equipment.drying", table, "the defaults below", {}, "where wet prints go"),
+      may("equipment.drying", table, "the defaults below", {}, "where wet prints go").in_starter(),
       usual("equipment.drying.method", word, "\"boards\"", "\"boards\"",
-            "between blotters and boards, on a rack, taped down, on a line")
+            "how they dry (boards: between blotters and boards)")
           .of(drying),
       may("equipment.drying.places", whole, "not stated, no limit is planned", "16",
           "prints that can lie or hang at once")
-          .range("1", "5000"),
+          .range("1", "5000")
+          .in_starter(),
 
       needed("paper", table, {}, "the sheets"),
       may("paper.stock", text, "the paper is described by its grammage",
-          "\"mould-made cotton, internal size, 300 g/m2\"", "a name that dampline papers lists"),
+          "\"mould-made cotton, internal size, 300 g/m2\"", "a name that dampline papers lists")
+          .in_starter(),
       may("paper.grammage", grammage, "that of the stock", "\"300 g/m2\"",
           "weight of the sheet, if it is no known stock or differs from it")
           .range("8 g/m2", "1500 g/m2"),
@@ -156,17 +167,17 @@ std::vector<Key> made() {
           .of(sizing),
       needed("paper.sheet", size, "\"38 x 56 cm\"", "the sheet as you print it, both sides")
           .range("3 cm", "3 m"),
-      usual("paper.grain", word, "\"unknown\"", "\"long\"",
-            "the way the fibres lie: along the long side, the short side, none, unknown")
+      usual("paper.grain", word, "\"unknown\"", "\"long\"", "the side along which the fibres lie")
           .of(grain),
       may("paper.sheets", whole, "as many as the edition needs", "14", "sheets at hand")
-          .range("1", "2000"),
+          .range("1", "2000")
+          .in_starter(),
 
       may("damping", table, "the defaults below", {}, "how the sheets are damped"),
       may("damping.method", text, "chosen for the paper", "\"soak\"",
           "soak, sponge, mist, pack, or one of your own"),
       usual("damping.hold", word, "\"covered\"", "\"covered\"",
-            "where damp sheets wait: a covered stack, the tub, the open bench")
+            "where damp sheets wait (covered: a stack under plastic)")
           .of(hold),
       may("damping.soak", duration, "chosen for the paper", "\"30 min\"", "time in the water")
           .range("10 s", "48 h"),
@@ -175,29 +186,30 @@ std::vector<Key> made() {
           .range("1 min", "7 days"),
       may("damping.evening_before", truth, "false", "false",
           "the sheets are damped and packed the evening before"),
+
       needed("plates", tables, {}, "the plates or blocks; [[plates]] for each").range("1", "20"),
       needed("plates[].name", text, "\"key\"", "what it is called"),
       needed("plates[].size", size, "\"20 x 30 cm\"", "both sides").range("1 cm", "2 m"),
       needed("plates[].process", text, "\"etching\"",
-             "etching, aquatint, drypoint, relief, monotype ... as in processes.toml"),
+             "etching, aquatint, drypoint, relief, monotype and more, as in processes.toml"),
       usual("plates[].ink", text, "\"oil\"", "\"oil\"",
-            "oil, oil with drier, water-washable, water-based ... as in steps.toml"),
+            "oil, oil with drier, water-washable, water-based and more, as in steps.toml"),
       may("plates[].copies", whole, "1", "1", "like plates that are inked in turn")
           .range("1", "20"),
       may("plates[].press", text, "any press", "\"table press\"", "printed on this press only"),
       may("plates[].printer", text, "anybody who inks", "\"A\"", "printed by this person only"),
       may("plates[].times", durations, "typical times for the size of the plate",
-          "{ wipe = \"14 min\" }", "your own times, by step: warm, ink, wipe, pull ...")
+          "{ wipe = \"14 min\" }", "your own times by step, such as warm, ink, wipe and pull")
           .range("1 s", "24 h"),
 
       needed("edition", table, {}, "what is to be pulled"),
       needed("edition.prints", whole, "10", "good prints wanted").range("1", "1000"),
       usual("edition.proofs", whole, "2", "2", "proofs pulled before them, to working standard")
           .range("0", "100"),
-      may("edition.order", names, "the plates as they stand in the file", "[\"tone\", \"key\"]",
+      may("edition.order", names, "the plates as they stand in the file", "[\"key\"]",
           "the order in which the plates are printed"),
       usual("edition.between", word, "\"held\"", "\"held\"",
-            "between plates the sheet is held in the press, released, or dried and damped again")
+            "what the sheet does between plates (dried: dried, then damped again)")
           .of(between),
       may("edition.sheet_each", truth, "false", "false",
           "true: every plate is an edition of its own on sheets of its own, as in a class"),
@@ -206,8 +218,7 @@ std::vector<Key> made() {
       usual("register.tolerance", length, "\"0.5 mm\"", "\"0.4 mm\"",
             "misfit you would still let pass")
           .range("0.01 mm", "20 mm"),
-      usual("register.locate", word, "\"corner\"", "\"corner\"",
-            "where the sheet is laid to: a corner, an edge, the centre, pins")
+      usual("register.locate", word, "\"corner\"", "\"corner\"", "what the sheet is laid to")
           .of(locate),
       usual("register.placing", length, "\"0.2 mm\"", "\"0.2 mm\"",
             "how far off a sheet is usually laid")

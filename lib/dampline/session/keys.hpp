@@ -47,6 +47,7 @@ struct Key {
   std::span<const std::string_view> words;
   std::string_view example;  ///< as it would be written in the file
   std::string_view meaning;  ///< one sentence without a full stop
+  bool shown = false;        ///< optional, and still not switched off in the starter file
 };
 
 /// Every key, tables before what they hold, in the order of the starter file.

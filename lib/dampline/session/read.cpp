@@ -39,6 +39,8 @@ struct Reader {
   void plates(Section& top);
   void edition(Section edition);
   void registering(Section registering);
+  /// Two plates print on one sheet; else register does not matter.
+  [[nodiscard]] bool plates_meet() const { return s.plates.size() > 1 && !s.edition.sheet_each; }
 };
 
 void Reader::date_and_zone(Section& day) {
@@ -243,11 +245,13 @@ void Reader::edition(Section edition) {
   if (!places.order_given) {
     for (const auto& plate : s.plates) e.order.push_back(plate.name);
   }
-  edition.choice("between", e.between);
   edition.truth("sheet_each", e.sheet_each);
+  if (!plates_meet()) edition.list_no_defaults();
+  edition.choice("between", e.between);
 }
 
 void Reader::registering(Section r) {
+  if (!plates_meet()) r.list_no_defaults();
   r.quantity("tolerance", s.registering.tolerance);
   r.choice("locate", s.registering.locate);
   r.quantity("placing", s.registering.placing);

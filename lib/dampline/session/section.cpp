@@ -89,13 +89,13 @@ double read_plain(std::string_view digits) {
 Section::Section(Findings& findings, const Value& top) : Section(findings, "", "", &top, Place{}) {}
 
 Section::Section(Findings& findings, std::string path, std::string shown, const Value* table,
-                 Place where, bool from_default)
+                 Place where, bool quiet)
     : findings_(&findings),
       path_(std::move(path)),
       shown_(std::move(shown)),
       table_(table),
       where_(where),
-      from_default_(from_default) {
+      quiet_(quiet) {
   refuse_unknown_keys();
 }
 
@@ -114,7 +114,6 @@ void Section::refuse_unknown_keys() {
 
 const Key& Section::key(std::string_view name) const {
   const auto path = path_.empty() ? std::string(name) : path_ + "." + std::string(name);
-  findings_->asked.insert(path);
   const auto* found = find_key(path);
   if (found == nullptr) throw std::logic_error("no such key in the table: " + path);
   return *found;
@@ -138,7 +137,7 @@ std::string Section::called(std::string_view name) const {
 }
 
 void Section::note_default(std::string_view name, const std::string& value) {
-  if (from_default_) return;
+  if (quiet_) return;
   findings_->defaults.push_back(called(name) + " = " + value);
 }
 
@@ -157,7 +156,8 @@ const Value* Section::value(std::string_view name) {
     return nullptr;
   }
   const auto* v = default_value(k);
-  if (v != nullptr) note_default(name, unquoted(k.fallback));
+  const bool list = k.form == Form::tables;
+  if (v != nullptr) note_default(name, list ? std::string(k.fallback) : unquoted(k.fallback));
   return v;
 }
 

@@ -1,8 +1,8 @@
 #pragma once
 
 #include <concepts>
+#include <map>
 #include <optional>
-#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -30,7 +30,6 @@ class Findings {
   InputErrors errors;
   InputErrors warnings;
   std::vector<std::string> defaults;
-  std::set<std::string, std::less<>> asked;  ///< paths of keys the reader looked at
 
  private:
   std::string_view text_;
@@ -47,6 +46,8 @@ class Section {
   /// Of the value; of the table when the key is missing.
   [[nodiscard]] Place where(std::string_view name) const;
   [[nodiscard]] Place where() const { return where_; }
+  /// Defaults used from here on make no difference and are not listed.
+  void list_no_defaults() { quiet_ = true; }
 
   // Each sets `to` and says true when the key is there and good, or missing with a default (which
   // is then listed). False: missing without one, or wrong (and the fault noted).
@@ -99,7 +100,7 @@ class Section {
 
  private:
   Section(Findings& findings, std::string path, std::string shown, const Value* table, Place where,
-          bool from_default = false);
+          bool quiet = false);
   void refuse_unknown_keys();
   [[nodiscard]] const Key& key(std::string_view name) const;
   [[nodiscard]] const Value* member(std::string_view name) const;
@@ -117,7 +118,7 @@ class Section {
   std::string shown_;   // "plates[2]"
   const Value* table_;  // nullptr: missing
   Place where_;
-  bool from_default_;  // stands in for a missing list: its own defaults go without saying
+  bool quiet_;  // its defaults go without saying
 };
 
 }  // namespace dampline::session

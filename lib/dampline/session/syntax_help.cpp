@@ -128,9 +128,10 @@ Remedy remedy(std::string_view text, Place where, std::string_view said) {
                    : "keep one of the two lines"};
   }
   if (contains(said, "string")) {
-    if (contains(said, "escape")) {
+    if (contains(said, "escape sequence")) {
       return {where, "a backslash in the text", "write it twice: \\\\"};
     }
+    if (a.value_column > 0) where.column = a.value_column;
     return {where, "text without its closing quote on the same line",
             "end it with the quote it began with: \"...\""};
   }

@@ -1,0 +1,88 @@
+#include <algorithm>
+#include <ostream>
+
+#include <dampline/session/keys.hpp>
+#include <dampline/session/starter.hpp>
+#include <dampline/session/suggest.hpp>
+
+#include "options.hpp"
+#include "schema.hpp"
+
+namespace dampline::cli {
+namespace {
+
+using session::Key;
+
+// "plates.size" and "plates[].size" are the same to a person.
+std::string plain(std::string_view path) {
+  std::string out;
+  for (const char c : path) {
+    if (c != '[' && c != ']') out += c;
+  }
+  return out;
+}
+
+std::string last_name(std::string_view path) {
+  return std::string(path.substr(path.find_last_of('.') + 1));
+}
+
+std::vector<const Key*> found(const std::string& word) {
+  std::vector<const Key*> out;
+  for (const auto& k : session::keys()) {
+    if (plain(k.path) == plain(word) || plain(last_name(k.path)) == plain(word)) out.push_back(&k);
+  }
+  return out;
+}
+
+void show(const Key& k, std::ostream& out) {
+  out << plain(k.path) << ": " << k.meaning << '\n';
+  out << "  takes    " << session::expected(k) << '\n';
+  const auto limits = session::limits(k);
+  if (!limits.empty()) out << "  limits   " << limits << '\n';
+  if (k.need == session::Need::required) out << "  needed   yes\n";
+  if (!k.example.empty()) out << "  example  " << last_name(k.path) << " = " << k.example << '\n';
+  const bool list = k.form == session::Form::tables;
+  const auto inside = session::names_inside(std::string(k.path) + (list ? "[]" : ""));
+  if (!inside.empty() && (list || k.form == session::Form::table)) {
+    out << "  keys     " << session::listed(inside, "", "and") << '\n';
+  }
+}
+
+}  // namespace
+
+int run_explain(Arguments args, Streams io) {
+  std::optional<std::string> asked;
+  bool schema = false;
+  Options options({.command = "explain",
+                   .purpose = "a key of the session file: meaning, unit, range, default, example",
+                   .usage = "WORD | --schema",
+                   .examples = {"dampline explain grain", "dampline explain plates.size",
+                                "dampline explain register"}});
+  options.optional_operand("WORD", asked, "a key, with or without its table")
+      .flag("schema", schema, "every key, as a JSON Schema for editors");
+  if (!options.parse(args, io)) return exit_status::done;
+  if (schema) {
+    io.out << session_schema();
+    return exit_status::done;
+  }
+  if (!asked) throw Failure(exit_status::usage, "missing WORD", "dampline explain --help");
+  const auto& word = *asked;
+  const auto keys = found(word);
+  if (keys.empty()) {
+    std::vector<std::string> names;
+    for (const auto& k : session::keys()) {
+      names.push_back(last_name(k.path));
+      names.push_back(plain(k.path));
+    }
+    const auto near = session::nearest(word, names);
+    throw Failure(exit_status::usage, "\"" + word + "\" is no key of a session file",
+                  near ? "did you mean " + *near + "?" : "dampline new shows every key");
+  }
+  for (std::size_t i = 0; i < keys.size(); ++i) {
+    if (i > 0) io.out << '\n';
+    show(*keys[i], io.out);
+  }
+  return exit_status::done;
+}
+
+}  // namespace dampline::cli
