@@ -1,0 +1,144 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <dampline/planner/plan.hpp>
+#include <dampline/report/clock.hpp>
+#include <dampline/report/family.hpp>
+
+namespace dampline::report {
+
+/// One of the answers at the head of the sheet.
+struct Fact {
+  std::string label;   ///< "Start soaking"
+  std::string value;   ///< "09:48", "6 of 8"
+  std::string note;    ///< "Fri 13 Mar", "25 min in hand"; may be empty
+  bool alert = false;  ///< the answer is not what was asked for
+};
+
+/// A step as one line.
+struct StepRow {
+  std::string id;
+  planner::HalfMinutes start{}, end{};
+  std::string from;    ///< "10:41"
+  std::string until;   ///< "10:49"
+  std::string length;  ///< "8 min"
+  std::string who;     ///< names, or empty: it goes on by itself
+  std::string what;    ///< with the sheets it concerns
+  std::string where;   ///< the press, when there are several
+  std::string cue;     ///< shown the first time in the day; the touch test every time
+  Family family = Family::other;
+  bool pull = false;  ///< the pass through the press
+};
+
+/// Steps that work towards one thing.
+struct StepBlock {
+  std::string heading;  ///< "Get ready", "Towards print 2: pull tone 11:42, key 11:45"
+  std::vector<StepRow> rows;
+};
+
+/// A stretch of a resource's day.
+struct Bar {
+  planner::HalfMinutes start{}, end{};
+  Family family = Family::other;
+  std::string label;  ///< "3", "1p", "1-6"; may be empty
+  std::string what;   ///< of its first step
+  int amount = 1;
+  bool pull = false;  ///< holds a pass through the press
+};
+
+struct Lane {
+  std::string name;
+  planner::ResourceKind kind = planner::ResourceKind::person;
+  int capacity = 1;
+  std::vector<Bar> bars;  ///< by start
+};
+
+struct Tick {
+  planner::HalfMinutes at{};
+  std::string text;  ///< "10:00"
+};
+
+/// Who does what, when: one lane a person, press, tub and plate.
+struct Chart {
+  planner::HalfMinutes from{}, to{};  ///< whole half hours on the wall clock
+  std::vector<Tick> hours;
+  std::vector<Lane> lanes;
+  std::vector<Bar> pauses;
+  std::vector<Family> key;  ///< the families that occur
+  std::string before;       ///< what lies before the chart begins; may be empty
+  std::string description;  ///< the chart in words
+};
+
+struct PullRow {
+  std::string label;   ///< "print 3", "print 1 (proof)"
+  std::string number;  ///< "3", "1 proof"
+  std::string plate;
+  std::string printer;
+  std::string sheet;
+  std::string at;
+  std::string ready_from, ready_until;
+  std::string moisture;       ///< "0.62"
+  std::string band;           ///< "0.57-0.68"
+  std::string chance;         ///< "94 %", ">99 %"
+  std::string along, across;  ///< growth, "0.31 %"
+  std::string misfit;         ///< "0.21 mm"; empty for a sheet's first plate
+  std::string within;         ///< "93 %"; likewise
+  std::string note;           ///< "outside its window"; usually empty
+};
+
+/// A batch of paper: its window in words, and what is drawn.
+struct PaperBatch {
+  std::string heading;      ///< "Sheets 1-6"
+  std::string printable;    ///< "10:42 to 13:55"
+  std::string window;       ///< "wet from 09:48, covered 10:12, printable 10:42 to 13:55"
+  std::string description;  ///< the curve in words
+  planner::Batch batch;
+  std::vector<Tick> hours;
+  struct Mark {
+    planner::HalfMinutes at{};
+    double moisture = 0;  ///< g/g, mean at the pull
+  };
+  std::vector<Mark> pulls;
+};
+
+struct Noted {
+  std::string text;
+  std::string help;  ///< may be empty
+};
+
+struct AfterRow {
+  std::string when;  ///< "Sun 15 Mar, 10:00"
+  std::string what;
+  std::string basis;
+};
+
+/// Everything that is shown of a plan, already chosen, ordered and put into words. All of its text
+/// is clean(): renderers only escape for their own format.
+struct View {
+  std::string title;
+  std::string date;
+  std::string zone;
+  std::vector<Fact> facts;
+  std::string verdict;  ///< one sentence: does it all fit, and could it end earlier
+  std::vector<std::string> summary;
+  std::vector<PaperBatch> paper;
+  std::vector<StepBlock> steps;
+  Chart chart;
+  std::vector<PullRow> pulls;
+  std::string pulls_note;  ///< how to read the estimates
+  bool any_misfit = false;
+  std::vector<std::string> short_of;
+  std::vector<Noted> warnings;
+  std::vector<AfterRow> after;
+  std::vector<std::string> cautions;
+  std::vector<std::string> assumptions;
+  std::vector<std::string> defaults;
+  std::string touch_test;
+  std::string footer;
+};
+
+[[nodiscard]] View view(const planner::Plan& plan, const Clock& clock);
+
+}  // namespace dampline::report

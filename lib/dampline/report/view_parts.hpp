@@ -1,0 +1,25 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <dampline/report/view.hpp>
+
+/// The pieces of a view, each from the plan alone.
+namespace dampline::report {
+
+[[nodiscard]] std::vector<StepBlock> step_blocks(const planner::Plan& plan, const Clock& clock);
+[[nodiscard]] Chart chart(const planner::Plan& plan, const Clock& clock);
+[[nodiscard]] std::vector<PaperBatch> paper_batches(const planner::Plan& plan, const Clock& clock);
+
+/// "print 3", "print 1 (proof)"
+[[nodiscard]] std::string print_label(int print, bool proof);
+/// Whole per cent; never "100 %" or "0 %", which no estimate can claim.
+[[nodiscard]] std::string chance_text(units::Chance chance);
+/// "1-4, 7"
+[[nodiscard]] std::string number_list(std::vector<int> numbers);
+/// Whole hours on the wall clock within [from, to].
+[[nodiscard]] std::vector<Tick> hour_ticks(const planner::Plan& plan, const Clock& clock,
+                                           planner::HalfMinutes from, planner::HalfMinutes to);
+
+}  // namespace dampline::report
