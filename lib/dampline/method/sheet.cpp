@@ -109,4 +109,24 @@ Sample sample_of(const State& state, units::Duration at) {
   return s;
 }
 
+std::vector<double> equal_cells(const std::vector<double>& moisture,
+                                const std::vector<double>& share, int count) {
+  std::vector<double> cells(static_cast<std::size_t>(count), 0.0);
+  const double width = 1.0 / count;
+  double left = 0;
+  for (std::size_t i = 0; i < moisture.size(); ++i) {
+    const double right = i + 1 == moisture.size() ? 1.0 : left + share[i];
+    auto k = static_cast<std::size_t>(std::min(left / width, count - 1.0));
+    for (double at = left; at < right && k < cells.size(); ++k) {
+      const double end =
+          k + 1 == cells.size() ? right : std::min(right, width * static_cast<double>(k + 1));
+      cells[k] += moisture[i] * (end - at) / width;
+      at = end;
+      if (end < width * static_cast<double>(k + 1)) break;
+    }
+    left = right;
+  }
+  return cells;
+}
+
 }  // namespace dampline::method

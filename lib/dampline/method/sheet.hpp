@@ -71,4 +71,9 @@ struct Sample {
 };
 [[nodiscard]] Sample sample_of(const State& state, units::Duration at = {});
 
+/// A profile over cells of the given shares as `count` cells of equal mass, the same water in all:
+/// what size::growth takes.
+[[nodiscard]] std::vector<double> equal_cells(const std::vector<double>& moisture,
+                                              const std::vector<double>& share, int count = 24);
+
 }  // namespace dampline::method

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <array>
+#include <stdexcept>
 
 #include <dampline/readiness/window.hpp>
 
@@ -125,6 +126,58 @@ Window window(const method::Sheet& sheet, const method::State& state, const meth
   return w;
 }
 
+Window window(const method::Sheet& sheet, const method::State& state,
+              std::span<const method::Stage> stages, const air::Climate& climate, const Band& band,
+              const WindowOptions& options) {
+  if (stages.empty()) throw std::invalid_argument("a window needs a stage to be held in");
+  Window whole;
+  whole.at_start = judge(state, sheet, band);
+  method::State now = state;
+  units::Duration before{};
+  method::RunOptions ends_only;
+  ends_only.sample_every = units::seconds(0);
+  for (const method::Stage& stage : stages) {
+    const bool last = &stage == &stages.back();
+    WindowOptions here = options;
+    if (!last) {
+      here.horizon = stage.duration;
+      if (!(in_si(stage.duration) > 0)) continue;
+    }
+    Window w = window(sheet, now, stage, climate, band, here);
+    const auto shifted = [&](std::optional<units::Duration> t) {
+      if (t) *t += before;
+      return t;
+    };
+    if (!whole.opens && w.opens) {
+      whole.opens = shifted(w.opens);
+      whole.at_open = w.at_open;
+      whole.at_open.at += before;
+    }
+    if (whole.opens) {
+      whole.at_close = w.opens ? w.at_close : whole.at_close;
+      if (w.opens) whole.at_close.at += before;
+      whole.closed_by = w.closed_by;
+      whole.closed_why = w.closed_why;
+      // Ready before this stage, but not in it: closed where it began.
+      const bool shut = !w.opens || (before > units::Duration{} && *w.opens > units::Duration{} &&
+                                     *whole.opens < before);
+      if (shut) {
+        whole.closes = before;
+        return whole;
+      }
+      if (w.closes) {
+        whole.closes = shifted(w.closes);
+        return whole;
+      }
+    }
+    if (!last) {
+      now = method::run(sheet, now, std::span(&stage, 1), climate, ends_only).end;
+      before += stage.duration;
+    }
+  }
+  return whole;
+}
+
 Forecast forecast(const material::Stock& stock, units::Length width, units::Length height,
                   std::span<const method::Stage> stages, const method::Stage& hold,
                   const air::Climate& climate, const Band& band,
@@ -138,14 +191,19 @@ Forecast forecast(const material::Stock& stock, units::Length width, units::Leng
     const auto history = method::run(sheet, method::conditioned(sheet, room), own, room, ends_only);
     return window(sheet, history.end, hold, room, band, options);
   };
+  std::vector<Window> sampled;
+  for (const method::Draw& draw : draws) sampled.push_back(one(draw));
+  return summed_up(one({}), std::move(sampled));
+}
+
+Forecast summed_up(Window likely, std::vector<Window> sampled) {
   Forecast f;
-  f.likely = one({});
+  f.likely = std::move(likely);
+  f.sampled = std::move(sampled);
   std::vector<double> opens;
   std::vector<double> closes;
   std::size_t unclosed = 0;
-  for (const method::Draw& draw : draws) {
-    f.sampled.push_back(one(draw));
-    const Window& w = f.sampled.back();
+  for (const Window& w : f.sampled) {
     if (!w.opens) continue;
     opens.push_back(in_si(*w.opens));
     if (w.closes) {
@@ -158,9 +216,9 @@ Forecast forecast(const material::Stock& stock, units::Length width, units::Leng
   f.opens_late = quantile(opens, 0, 0.9);
   f.closes_early = quantile(closes, unclosed, 0.1);
   f.closes_late = quantile(closes, unclosed, 0.9);
-  f.opening = units::Chance(draws.empty() ? (f.likely.opens ? 1.0 : 0.0)
-                                          : static_cast<double>(opens.size()) /
-                                                static_cast<double>(draws.size()));
+  f.opening = units::Chance(f.sampled.empty() ? (f.likely.opens ? 1.0 : 0.0)
+                                              : static_cast<double>(opens.size()) /
+                                                    static_cast<double>(f.sampled.size()));
   return f;
 }
 

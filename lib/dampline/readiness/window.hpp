@@ -40,6 +40,12 @@ struct WindowOptions {
                             const method::Stage& hold, const air::Climate& climate,
                             const Band& band, const WindowOptions& options = {});
 
+/// The same through several stages, the last of which is the hold and goes on to the horizon; times
+/// count from the start of the first. Not empty.
+[[nodiscard]] Window window(const method::Sheet& sheet, const method::State& state,
+                            std::span<const method::Stage> stages, const air::Climate& climate,
+                            const Band& band, const WindowOptions& options = {});
+
 /// The same for sampled sheets, rooms and hands.
 struct Forecast {
   Window likely;                                             ///< of the nominal sheet
@@ -53,6 +59,9 @@ struct Forecast {
                                 const method::Stage& hold, const air::Climate& climate,
                                 const Band& band, std::span<const method::Draw> draws,
                                 const WindowOptions& options = {});
+
+/// A forecast from windows found one by one.
+[[nodiscard]] Forecast summed_up(Window likely, std::vector<Window> sampled);
 
 /// Share of the sampled sheets that are ready at a time after the hold began.
 [[nodiscard]] units::Chance chance_ready(const Forecast& forecast, units::Duration at);
