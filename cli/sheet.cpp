@@ -300,8 +300,7 @@ int run_sheet(Arguments args, Streams io) {
        .purpose = "one sheet through a method: how damp, how big, ready from when to when",
        .usage = "[OPTIONS]",
        .examples = {"dampline sheet --grammage \"300 g/m2\" --soak \"30 min\" --rest \"30 min\"",
-                    "dampline sheet --stock \"soft etching, mould-made cotton, 250 g/m2\" "
-                    "--hold bench",
+                    "dampline sheet --stock \"gampi, 20 g/m2\" --hold bench",
                     "dampline sheet --method mist --film \"60 g/m2\" --process relief --json"}});
   options.text("stock", w.stock, "NAME", "a stock that dampline papers lists")
       .quantity("grammage", w.grammage, &units::parse_grammage, "300 g/m2",
