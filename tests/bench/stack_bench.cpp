@@ -33,10 +33,9 @@ std::vector<method::Stage> day() {
   return stages;
 }
 
-method::RunOptions ends_only(double tolerance = 2e-5) {
+method::RunOptions ends_only() {
   method::RunOptions o;
   o.sample_every = units::seconds(0);
-  o.tolerance = tolerance;
   return o;
 }
 

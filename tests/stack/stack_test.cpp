@@ -140,7 +140,7 @@ TEST(Stack, jacobianIsThatOfTheFlows) {
   std::vector<double> y = {0.30, 0.25, 0.2, 0.15, 0.12, 0.10, 0.0008, 0.002, 290, 0, 0};
   std::vector<double> r = {1, -2, 0.5, 0.3, -1, 2, 0.01, -0.02, 3, 0.001, 0.002};
   std::vector<double> f0(y.size());
-  k.derivative(y.data(), f0.data());
+  k.derivative_here(y.data(), f0.data());
   const double diagonal = 0.5;
   k.factor(y.data(), diagonal);
   // The hold of temperature on the diffusivities inside is left out of J by design; so the rows of

@@ -13,8 +13,8 @@ namespace dampline::method {
 
 struct RunOptions {
   units::Duration sample_every = units::minutes(1);  ///< short stages get six samples; 0: ends only
-  double tolerance = 2e-5;                           ///< g/g a solver step may be wrong by
-  bool profile = false;                              ///< keep every cell in the samples
+  double tolerance = 1e-4;  ///< g/g a step may be wrong by; means then stay within 1e-4
+  bool profile = false;     ///< keep every cell in the samples
   bool rim = false;  ///< the outer 2 cm of the sheet: its own boundary layer, no lateral flow
   units::Duration since{};                 ///< clock of the first sample
   const Absorbents* absorbents = nullptr;  ///< usual_absorbents() when null

@@ -142,8 +142,9 @@ void bring_inside(System& k, double* y) {
   }
 }
 
-// Films that have come to an end join the cell they lie on.
-void settle_films(System& k, double* y) {
+// Films that have come to an end join the cell they lie on. True when one did.
+bool settle_films(System& k, double* y) {
+  bool any = false;
   for (int j = 0; j < k.joints; ++j) {
     kernel::JointSi& q = k.joint[static_cast<std::size_t>(j)];
     double& film = y[k.film_at(j)];
@@ -158,7 +159,9 @@ void settle_films(System& k, double* y) {
     y[cell] = u;
     film = 0;
     q.film_active = false;
+    any = true;
   }
+  return any;
 }
 
 class Stepper {
@@ -269,8 +272,9 @@ std::vector<double> graded_cells(int count, double first, Graded graded) {
   };
   double low = 0.2;
   double high = 50;
-  for (int i = 0; i < 200; ++i) {
+  while (high - low > 1e-14 * high) {
     const double q = 0.5 * (low + high);
+    if (q == low || q == high) break;
     (total(q) < whole ? low : high) = q;
   }
   std::vector<double> shares(static_cast<std::size_t>(count));
@@ -306,7 +310,7 @@ Outcome advance(Stack& stack, double seconds, const Tolerance& tolerance,
   const double before = water(stack);
 
   bring_inside(k, y.data());
-  k.derivative(y.data(), stepper.rate().data());
+  k.derivative_here(y.data(), stepper.rate().data());
   double t = 0;
   double h = first_step(k, stepper.rate(), seconds, tolerance.moisture);
   std::size_t sample = 0;
@@ -316,7 +320,7 @@ Outcome advance(Stack& stack, double seconds, const Tolerance& tolerance,
       throw std::runtime_error("the stack solver needs more steps than it was given");
     }
     h = std::min(h, seconds - t);
-    if (!rate_known) k.derivative(y.data(), stepper.rate().data());
+    if (!rate_known) k.derivative_here(y.data(), stepper.rate().data());
     rate_known = true;
     const double error = stepper.step(y.data(), h, next.data());
     const Excess e = excess(k, next.data());
@@ -331,8 +335,8 @@ Outcome advance(Stack& stack, double seconds, const Tolerance& tolerance,
       continue;
     }
     ++outcome.steps;
-    settle_films(k, next.data());
-    bring_inside(k, next.data());
+    const bool films_settled = settle_films(k, next.data());
+    if (films_settled || e.moisture > 0) bring_inside(k, next.data());
     if (observer && sample < times.size() && times[sample] <= t + h) {
       k.derivative(next.data(), rate_after.data());
       while (sample < times.size() && times[sample] <= t + h) {

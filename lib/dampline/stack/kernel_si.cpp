@@ -9,28 +9,10 @@ namespace dampline::stack::kernel {
 namespace {
 
 constexpr double vapour_gas = 461.5;  // J/(kg K)
-constexpr double patchy = 1e-3;       // kg/m2: a film thinner than this leaves bare places
-constexpr double bridge = 4;          // contact through a film over dry contact: `assumed`
-constexpr double reference_kelvin = 296.15;
-constexpr double table_end = 1.25;  // of (dT/depression)^1/4, as face.cpp tables it
 // Steps of the one-sided differences for a joint's slopes.
 constexpr double step_moisture = 1e-7;
 constexpr double step_film = 1e-8;
 constexpr double step_kelvin = 1e-4;
-
-double cubic(const std::array<double, 4 * AirSide::intervals>& c, double at) {
-  const double x = std::min(at, table_end) * (AirSide::intervals / table_end);
-  const auto i =
-      std::min(static_cast<std::size_t>(x), static_cast<std::size_t>(AirSide::intervals - 1));
-  const double t = x - static_cast<double>(i);
-  const double* p = c.data() + 4 * i;
-  return p[0] + t * (p[1] + t * (p[2] + t * p[3]));
-}
-
-double latent_heat(double kelvin) { return 2.5009e6 - 2360.4 * (kelvin - 273.15); }
-
-// 1160 exp(-u/0.0397) J/g, the net heat of sorption (material/isotherm).
-double sorption_heat(double u) { return u > 0.8 ? 0.0 : 1.160e6 * std::exp(-u / 0.0397); }
 
 Flow difference(const Flow& a, const Flow& b, double step) {
   const double s = 1 / step;
@@ -41,15 +23,11 @@ Flow difference(const Flow& a, const Flow& b, double step) {
 
 }  // namespace
 
-double coverage(double film) {
-  const double x = film / patchy;
-  return x > 0 ? 1 - std::exp(-x) : x;
-}
-
 void System::build_workspace() {
   const auto n = static_cast<std::size_t>(cells);
   const auto j = static_cast<std::size_t>(joints);
   phi_.assign(n, 0);
+  cell_slope_.assign(n, 0);
   low_.assign(n, 0);
   mid_.assign(n, 0);
   up_.assign(n, 0);
@@ -67,109 +45,17 @@ void System::prepare(double kelvin) {
   vapour_now_ = w.saturation_pa / (vapour_gas * kelvin);
 }
 
-System::Integral System::integral(int l, double u) const {
-  const LayerSi& s = layer[static_cast<std::size_t>(l)];
-  const double liquid = s.liquid * liquid_now_;
-  const double vapour = s.vapour * vapour_now_;
-  const double x = u * s.per_moisture;
-  int i = static_cast<int>(x);
-  i = i < 0 ? 0
-            : (i > material::PorousTable::intervals - 1 ? material::PorousTable::intervals - 1 : i);
-  const double* c = s.table + static_cast<std::ptrdiff_t>(i) * material::PorousTable::stride;
-  const double t = x - i;
-  const double in = t < 0 ? 0 : (t > 1 ? 1 : t);
-  const double c0 = vapour * c[0] + liquid * c[4];
-  const double c1 = vapour * c[1] + liquid * c[5];
-  const double c2 = vapour * c[2] + liquid * c[6];
-  const double c3 = vapour * c[3] + liquid * c[7];
-  const double slope = c1 + in * (2 * c2 + in * 3 * c3);
-  return {c0 + in * (c1 + in * (c2 + in * c3)) + (t - in) * slope, slope * s.per_moisture};
-}
-
-Flow System::flow(int j, double left, double right, double film, double kelvin) const {
-  const JointSi& q = joint[static_cast<std::size_t>(j)];
-  Flow f{0, 0, 0, 0, 0, 0};
-  const double c = q.film_active ? coverage(film) : 0;
-  const double bare = 1 - c;
-
-  if (q.inner) {
-    const material::Sloped wl = q.left_table->reference(left);
-    const material::Sloped wr = q.right_table->reference(right);
-    const Integral il = integral(q.left_layer, left);
-    const Integral ir = integral(q.right_layer, right);
-    const double rl = wl.slope / (q.g_left * il.slope);
-    const double rr = wr.slope / (q.g_right * ir.slope);
-    f.across = bare * q.contact * (wl.value - wr.value) / (1 + q.contact * (rl + rr));
-    if (c != 0) {
-      const double bridged = bridge * q.contact;
-      const double free =
-          q.film_on_left ? q.left_table->reference(cap[static_cast<std::size_t>(q.left)]).value
-                         : q.right_table->reference(cap[static_cast<std::size_t>(q.right)]).value;
-      if (q.film_on_left) {
-        const double brim = integral(q.left_layer, cap[static_cast<std::size_t>(q.left)]).value;
-        f.film_left = c * q.g_left * (brim - il.value);
-        f.film_right = c * bridged * (free - wr.value) / (1 + bridged * rr);
-      } else {
-        const double brim = integral(q.right_layer, cap[static_cast<std::size_t>(q.right)]).value;
-        f.film_right = c * q.g_right * (brim - ir.value);
-        f.film_left = c * bridged * (free - wl.value) / (1 + bridged * rl);
-      }
-    }
-    return f;
-  }
-
-  const bool at_left = q.left < 0;
-  const double u = at_left ? right : left;
-  const int l = at_left ? q.right_layer : q.left_layer;
-  const double g = at_left ? q.g_right : q.g_left;
-  const auto cell = static_cast<std::size_t>(at_left ? q.right : q.left);
-  const Integral here = integral(l, u);
-
-  if (q.kind == FaceKind::water) {
-    f.cell_out = g * (here.value - integral(l, cap[cell]).value);
-    return f;
-  }
-  if (c != 0) {
-    const double in = c * g * (integral(l, cap[cell]).value - here.value);
-    (at_left ? f.film_right : f.film_left) = in;
-  }
-  if (q.kind == FaceKind::sealed) return f;
-
-  const AirSide& a = q.air;
-  const double colder = std::abs(a.air_kelvin - kelvin) / a.depression;
-  const double at = std::sqrt(std::sqrt(colder));
-  const double k = cubic(a.transfer, at);
-  const double h = cubic(a.convection, at);
-  const double saturation = water_table().at(kelvin).saturation_pa;
-  const double per_pa = 1 / (vapour_gas * kelvin);
-  const double in_air = a.vapour_pa / (vapour_gas * a.air_kelvin);
-  const material::Sloped activity = (at_left ? q.right_table : q.left_table)->activity(u);
-  const double warmth = 1 / reference_kelvin - 1 / kelvin;
-  const double heat = sorption_heat(u);
-  const double factor = std::exp(heat / vapour_gas * warmth);
-
-  const double e_cell = activity.value * factor * saturation;
-  double out = k * (e_cell * per_pa - in_air) / (1 - (e_cell + a.vapour_pa) / (2 * a.total_pa));
-  // The half cell under the face in series, by the slope of the surface's activity.
-  out /= 1 + k * per_pa * saturation * activity.slope * factor / (g * here.slope);
-  f.cell_out = bare * out;
-  double taken = f.cell_out * (latent_heat(kelvin) + heat);
-  if (c != 0) {
-    f.film_out = c * k * (saturation * per_pa - in_air) /
-                 (1 - (saturation + a.vapour_pa) / (2 * a.total_pa));
-    taken += f.film_out * latent_heat(kelvin);
-  }
-  f.heat = (h + a.radiation) * (a.air_kelvin - kelvin) - taken;
-  return f;
-}
-
-void System::derivative(const double* y, double* dy) {
+template <bool keep_slopes>
+void System::rates(const double* y, double* dy) {
   const double kelvin = y[kelvin_at()];
   prepare(kelvin);
-  for (std::size_t l = 0; l < layer.size(); ++l) {
-    const LayerSi& s = layer[l];
+  for (const LayerSi& s : layer) {
+    const double liquid = s.liquid * liquid_now_;
+    const double vapour = s.vapour * vapour_now_;
     for (int i = s.first; i < s.last; ++i) {
-      phi_[static_cast<std::size_t>(i)] = integral(static_cast<int>(l), y[i]).value;
+      const Integral here = integral_of(s, liquid, vapour, y[i]);
+      phi_[static_cast<std::size_t>(i)] = here.value;
+      if constexpr (keep_slopes) cell_slope_[static_cast<std::size_t>(i)] = here.slope;
     }
   }
   double entering = 0;
@@ -198,6 +84,9 @@ void System::derivative(const double* y, double* dy) {
   for (int i = 0; i < cells; ++i) dy[i] *= inverse_dry[static_cast<std::size_t>(i)];
   dy[kelvin_at()] = fixed_temperature ? 0 : heat / heat_capacity;
 }
+
+template void System::rates<false>(const double*, double*);
+template void System::rates<true>(const double*, double*);
 
 void System::add_joint(int j, const double* y) {
   const JointSi& q = joint[static_cast<std::size_t>(j)];
@@ -276,22 +165,14 @@ void System::eliminate_film(int j, double diagonal) {
 void System::factor(const double* y, double diagonal) {
   diagonal_ = diagonal;
   prepare(y[kelvin_at()]);
-  for (std::size_t l = 0; l < layer.size(); ++l) {
-    const LayerSi& s = layer[l];
-    double slope_here = integral(static_cast<int>(l), y[s.first]).slope;
-    double left_conductance = 0;
-    for (int i = s.first; i < s.last; ++i) {
-      const auto k = static_cast<std::size_t>(i);
-      const bool more = i + 1 < s.last;
-      const double right_conductance = more ? conductance[k] : 0;
-      const double slope_next = more ? integral(static_cast<int>(l), y[i + 1]).slope : 0;
-      mid_[k] = diagonal + (left_conductance + right_conductance) * slope_here * inverse_dry[k];
-      up_[k] = more ? -right_conductance * slope_next * inverse_dry[k] : 0;
-      if (more) low_[k + 1] = -right_conductance * slope_here * inverse_dry[k + 1];
-      if (i == s.first) low_[k] = 0;
-      left_conductance = right_conductance;
-      slope_here = slope_next;
-    }
+  const auto cell_count = static_cast<std::size_t>(cells);
+  double before = 0;  // conductance to the cell before; zero across layers
+  for (std::size_t k = 0; k < cell_count; ++k) {
+    const double after = conductance[k];
+    mid_[k] = diagonal + (before + after) * cell_slope_[k] * inverse_dry[k];
+    up_[k] = k + 1 < cell_count ? -after * cell_slope_[k + 1] * inverse_dry[k] : 0;
+    low_[k] = k > 0 ? -before * cell_slope_[k - 1] * inverse_dry[k] : 0;
+    before = after;
   }
   bordered_ = false;
   if (!fixed_temperature) {
@@ -333,23 +214,63 @@ void System::factor(const double* y, double diagonal) {
     if (q.film_active) eliminate_film(j, diagonal);
   }
 
-  // LU of the tridiagonal part; mid_ keeps the inverse pivots, low_ the multipliers.
-  const auto n = static_cast<std::size_t>(cells);
-  mid_[0] = 1 / mid_[0];
-  for (std::size_t i = 1; i < n; ++i) {
-    low_[i] *= mid_[i - 1];
-    mid_[i] = 1 / (mid_[i] - low_[i] * up_[i - 1]);
-  }
+  factor_tridiagonal();
   if (bordered_) {
     std::fill(border_.begin(), border_.end(), 0.0);
-    border_[0] += kelvin_col_first_;
-    border_[n - 1] += kelvin_col_last_;
-    for (std::size_t i = 1; i < n; ++i) border_[i] -= low_[i] * border_[i - 1];
-    border_[n - 1] *= mid_[n - 1];
-    for (std::size_t i = n - 1; i-- > 0;) {
-      border_[i] = (border_[i] - up_[i] * border_[i + 1]) * mid_[i];
-    }
-    kelvin_pivot_ -= kelvin_row_first_ * border_[0] + kelvin_row_last_ * border_[n - 1];
+    border_.front() += kelvin_col_first_;
+    border_.back() += kelvin_col_last_;
+    solve_tridiagonal(border_.data());
+    kelvin_pivot_ -= kelvin_row_first_ * border_.front() + kelvin_row_last_ * border_.back();
+  }
+}
+
+void System::factor_tridiagonal() {
+  // mid_ becomes the inverse pivots. On the left of the middle low_ becomes the multipliers and up_
+  // is scaled by its pivot; on the right the other way round.
+  const auto n = static_cast<std::size_t>(cells);
+  const std::size_t m = n / 2;
+  for (std::size_t i = 0; i < m; ++i) {
+    mid_[i] = 1 / mid_[i];
+    low_[i + 1] *= mid_[i];
+    mid_[i + 1] -= low_[i + 1] * up_[i];
+    up_[i] *= mid_[i];
+  }
+  for (std::size_t i = n - 1; i > m; --i) {
+    mid_[i] = 1 / mid_[i];
+    up_[i - 1] *= mid_[i];
+    mid_[i - 1] -= up_[i - 1] * low_[i];
+    low_[i] *= mid_[i];
+  }
+  mid_[m] = 1 / mid_[m];
+}
+
+void System::solve_tridiagonal(double* r) const {
+  const auto n = static_cast<std::size_t>(cells);
+  const std::size_t m = n / 2;
+  const std::size_t pairs = n - 1 - m;  // cells on the right; as many on the left, or one more
+  const double* low = low_.data();
+  const double* mid = mid_.data();
+  const double* up = up_.data();
+  double left = r[0];
+  double right = r[n - 1];
+  for (std::size_t i = 1; i < pairs; ++i) {
+    left = r[i] -= low[i] * left;
+    right = r[n - 1 - i] -= up[n - 1 - i] * right;
+  }
+  for (std::size_t i = std::max<std::size_t>(1, pairs); i < m; ++i) {
+    left = r[i] -= low[i] * left;
+  }
+  double middle = r[m] - low[m] * left;
+  if (pairs > 0) middle -= up[m] * right;
+  r[m] = middle * mid[m];
+  double to_left = r[m];
+  double to_right = r[m];
+  for (std::size_t i = 1; i <= pairs; ++i) {
+    to_left = r[m - i] = r[m - i] * mid[m - i] - up[m - i] * to_left;
+    to_right = r[m + i] = r[m + i] * mid[m + i] - low[m + i] * to_right;
+  }
+  for (std::size_t i = pairs + 1; i <= m; ++i) {
+    to_left = r[m - i] = r[m - i] * mid[m - i] - up[m - i] * to_left;
   }
 }
 
@@ -365,9 +286,7 @@ void System::solve(double* r) const {
     if (bordered_) kelvin += kelvin_from_film_[k] * film;
   }
   const auto n = static_cast<std::size_t>(cells);
-  for (std::size_t i = 1; i < n; ++i) r[i] -= low_[i] * r[i - 1];
-  r[n - 1] *= mid_[n - 1];
-  for (std::size_t i = n - 1; i-- > 0;) r[i] = (r[i] - up_[i] * r[i + 1]) * mid_[i];
+  solve_tridiagonal(r);
   if (bordered_) {
     kelvin = (kelvin - kelvin_row_first_ * r[0] - kelvin_row_last_ * r[n - 1]) / kelvin_pivot_;
     for (std::size_t i = 0; i < n; ++i) r[i] -= border_[i] * kelvin;

@@ -76,8 +76,10 @@ class System {
   [[nodiscard]] int size() const { return cells + joints + 3; }
 
   void build_workspace();
-  void derivative(const double* y, double* dy);
-  /// Factors I/(h gamma) - J at y. Call derivative(y, ...) first with the same y.
+  void derivative(const double* y, double* dy) { rates<false>(y, dy); }
+  /// The same, keeping the slopes for factor().
+  void derivative_here(const double* y, double* dy) { rates<true>(y, dy); }
+  /// Factors I/(h gamma) - J at the y last given to derivative_here.
   void factor(const double* y, double diagonal);
   void solve(double* r) const;
 
@@ -86,9 +88,14 @@ class System {
     double value;
     double slope;
   };
+  static Integral integral_of(const LayerSi& s, double liquid, double vapour, double u);
   [[nodiscard]] Flow flow(int j, double left, double right, double film, double kelvin) const;
   [[nodiscard]] Integral integral(int l, double u) const;
   void prepare(double kelvin);
+  template <bool keep_slopes>
+  void rates(const double* y, double* dy);
+  void factor_tridiagonal();
+  void solve_tridiagonal(double* r) const;
   void add_joint(int j, const double* y);
   void eliminate_film(int j, double diagonal);
 
@@ -96,6 +103,9 @@ class System {
   double vapour_now_ = 0;  // saturated vapour density, kg/m3
   double diagonal_ = 0;
   std::vector<double> phi_;  // liquid + vapour integral of each cell
+  std::vector<double> cell_slope_;
+  // Tridiagonal part: coefficients, then multipliers of an elimination from both ends that meets in
+  // the middle: two chains that do not wait for each other.
   std::vector<double> low_, mid_, up_;
   std::vector<JointSlope> slope_;
   // Film rows: film = (r + sum of couplings)/pivot, and what eliminating it does to its neighbours.
@@ -107,6 +117,28 @@ class System {
   double kelvin_col_first_ = 0, kelvin_col_last_ = 0;
   std::vector<double> border_;
 };
+
+inline System::Integral System::integral_of(const LayerSi& s, double liquid, double vapour,
+                                            double u) {
+  const double x = u * s.per_moisture;
+  int i = static_cast<int>(x);
+  constexpr int last = material::PorousTable::intervals - 1;
+  i = i < 0 ? 0 : (i > last ? last : i);
+  const double* c = s.table + static_cast<std::ptrdiff_t>(i) * material::PorousTable::stride;
+  const double t = x - i;
+  const double in = t < 0 ? 0 : (t > 1 ? 1 : t);
+  const double c0 = vapour * c[0] + liquid * c[4];
+  const double c1 = vapour * c[1] + liquid * c[5];
+  const double c2 = vapour * c[2] + liquid * c[6];
+  const double c3 = vapour * c[3] + liquid * c[7];
+  const double slope = c1 + in * (2 * c2 + in * 3 * c3);
+  return {c0 + in * (c1 + in * (c2 + in * c3)) + (t - in) * slope, slope * s.per_moisture};
+}
+
+inline System::Integral System::integral(int l, double u) const {
+  const LayerSi& s = layer[static_cast<std::size_t>(l)];
+  return integral_of(s, s.liquid * liquid_now_, s.vapour * vapour_now_, u);
+}
 
 /// Coverage of a face by a film: it breaks into patches below about 1 g/m2.
 [[nodiscard]] double coverage(double film);
