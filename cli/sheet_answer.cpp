@@ -232,18 +232,24 @@ std::string sheet_json(const SheetAnswer& a) {
   }
   json.end_array();
   const auto& f = a.forecast;
+  // A sheet still ready when it has been kept as long as it may be is closed by that limit.
+  std::optional<double> until = minutes(a, f.likely.closes);
+  if (!until && f.likely.opens) until = units::in_minutes(a.blotted + a.horizon);
+  std::optional<std::string> closed_by;
+  if (f.likely.opens) {
+    closed_by = !f.likely.closes                             ? "keeping limit"
+                : f.likely.closed_by == readiness::Part::rim ? "rim"
+                                                             : "middle";
+  }
   json.member("hold", method::word(a.hold.arrangement))
       .member("ready_from_minutes", minutes(a, f.likely.opens))
-      .member("ready_until_minutes", minutes(a, f.likely.closes))
+      .member("ready_until_minutes", until)
       .member("ready_from_early_minutes", minutes(a, f.opens_early))
       .member("ready_from_late_minutes", minutes(a, f.opens_late))
       .member("ready_until_early_minutes", minutes(a, f.closes_early))
       .member("ready_until_late_minutes", minutes(a, f.closes_late))
       .member("chance_of_a_window", f.opening.parts_of_one())
-      .member("closed_by", !f.likely.closes ? std::optional<std::string>()
-                           : f.likely.closed_by == readiness::Part::rim
-                               ? std::optional<std::string>("rim")
-                               : std::optional<std::string>("middle"))
+      .member("closed_by", closed_by)
       .member("followed_until_minutes", units::in_minutes(a.blotted + a.horizon))
       .member("water_balance_error", a.balance_error)
       .member("defaults_used", a.defaults_used)
