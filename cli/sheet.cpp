@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <ostream>
 
 #include <dampline/material/catalogue.hpp>
@@ -218,9 +219,10 @@ SheetAnswer answer(const Wanted& w, const material::Catalogue& catalogue) {
 
   method::RunOptions ends_only;
   ends_only.sample_every = units::seconds(0);
-  const std::span<const Stage> wet(a.stages.data(), a.wet_stages);
-  std::vector<Stage> waiting(a.stages.begin() + static_cast<std::ptrdiff_t>(a.wet_stages),
-                             a.stages.end());
+  // Copies: a.stages grows below.
+  const auto wet_end = a.stages.begin() + static_cast<std::ptrdiff_t>(a.wet_stages);
+  const std::vector<Stage> wet(a.stages.begin(), wet_end);
+  std::vector<Stage> waiting(wet_end, a.stages.end());
   waiting.push_back(a.hold);
   const auto window_of = [&](const method::Sheet& sheet, const air::Climate& room) {
     const auto damped = method::run(sheet, method::conditioned(sheet, room), wet, room, ends_only);
@@ -280,8 +282,8 @@ SheetAnswer answer(const Wanted& w, const material::Catalogue& catalogue) {
       for (std::size_t i = 0; i < curves.size(); ++i) means[i] = mean_at(curves[i], s.at);
       std::sort(means.begin(), means.end());
       const auto at = [&](double share) {
-        return units::Moisture(
-            means[static_cast<std::size_t>(share * static_cast<double>(means.size() - 1) + 0.5)]);
+        return units::Moisture(means[static_cast<std::size_t>(
+            std::lround(share * static_cast<double>(means.size() - 1)))]);
       };
       m.low = at(0.1);
       m.high = at(0.9);

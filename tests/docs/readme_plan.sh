@@ -10,7 +10,7 @@ export LC_ALL=C.UTF-8
 top=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
 cd "$top"
 command='dampline plan data/sessions/salt-marsh.toml'
-printed=$(COLUMNS=100 NO_COLOR=1 "$1" plan data/sessions/salt-marsh.toml </dev/null)
+printed=$(COLUMNS=80 NO_COLOR=1 "$1" plan data/sessions/salt-marsh.toml </dev/null)
 printed=$(sed 's/[[:space:]]*$//' <<<"$printed")
 fence='```'
 

@@ -165,7 +165,7 @@ class Runner {
     double every = in_si(options_.sample_every);
     if (every > 0) {
       every = std::min(every, seconds / 6);
-      const auto count = static_cast<int>(seconds / every + 0.5);
+      const auto count = static_cast<int>(std::lround(seconds / every));
       for (int i = 1; i < count; ++i) times.push_back(every * i);
     }
     const double start = clock_;

@@ -28,7 +28,7 @@ struct Answer {
 };
 
 // Later soaks and later inking wait less; the finish stays.
-std::vector<int> wait_less(const Draft& d, std::vector<int> starts) {
+std::vector<int> wait_less(const Draft& d, const std::vector<int>& starts) {
   auto moved = scheduling::justify(d.problem, starts, d.movable_later, scheduling::Direction::late);
   return scheduling::check(d.problem, moved).empty() ? moved : starts;
 }

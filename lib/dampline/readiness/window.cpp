@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <stdexcept>
 
 #include <dampline/readiness/window.hpp>
@@ -81,7 +82,7 @@ std::optional<units::Duration> quantile(std::vector<double> present, std::size_t
   std::sort(present.begin(), present.end());
   const std::size_t all = present.size() + absent_above;
   if (all == 0) return std::nullopt;
-  const auto at = static_cast<std::size_t>(share * static_cast<double>(all - 1) + 0.5);
+  const auto at = static_cast<std::size_t>(std::lround(share * static_cast<double>(all - 1)));
   if (at >= present.size()) return std::nullopt;
   return units::seconds(present[at]);
 }

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include <dampline/session/judge.hpp>
 #include <dampline/session/suggest.hpp>
@@ -36,9 +37,7 @@ std::string size_text(const units::Size& s) {
          units::shortest(units::in_centimetres(s.height)) + " cm";
 }
 
-minutes end_of(const Break& b) {
-  return b.at + minutes(static_cast<long>(units::in_minutes(b.length) + 0.5));
-}
+minutes end_of(const Break& b) { return b.at + minutes(std::lround(units::in_minutes(b.length))); }
 
 // One clock time on a day when the clocks change.
 void judge_change(const Day& day, ClockTime time, const std::string& name, Place where,
