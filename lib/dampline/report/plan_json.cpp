@@ -59,6 +59,13 @@ class Document {
     json_.member("prints_asked", plan_.prints_asked);
     json_.member("proofs_planned", plan_.proofs_planned);
     json_.member("proofs_asked", plan_.proofs_asked);
+    // How long a ready sheet stays so in the open; null when it does not leave the band.
+    json_.key("open_minutes");
+    if (plan_.open_life) {
+      json_.value(units::in_minutes(*plan_.open_life));
+    } else {
+      json_.null();
+    }
     lines("summary", plan_.summary);
     lines("defaults_used", plan_.defaults_used);
   }
