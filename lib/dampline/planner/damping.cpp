@@ -267,7 +267,9 @@ void describe_window(Damping& d, const PaperCase& paper) {
   std::string text = "Printable from " + minutes_text(opens) +
                      (d.treatment.blots > 0 ? " after blotting" : " after it is covered");
   if (rested) {
-    text += " (the model would have it even after " + minutes_text(*f.likely.opens) +
+    const bool at_once = *f.likely.opens < units::minutes(1);
+    text += " (by the model it is even " +
+            (at_once ? std::string("at once") : "after " + minutes_text(*f.likely.opens)) +
             "; the trade rests it longer)";
   }
   text += ", at about " + units::text(f.likely.at_open.mean) + " for a band of " +

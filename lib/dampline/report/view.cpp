@@ -88,7 +88,10 @@ std::string verdict(const Plan& plan, const Clock& clock) {
 
 PullRow pull_row(const Plan& plan, const Clock& clock, const planner::Pull& pull) {
   const auto at = [&](HalfMinutes t, Round round = Round::down) {
-    return clock_text(clock, instant(plan, t), round);
+    const auto when = instant(plan, t);
+    const bool same_day = local_day(clock, when) == local_day(clock, instant(plan, pull.at));
+    // A window reaches into other days: their name says enough.
+    return same_day ? clock_text(clock, when, round) : short_date_text(clock, when).substr(0, 3);
   };
   const auto share = [](units::Moisture m) { return units::fixed(m.parts_of_one(), 2); };
   PullRow row;
