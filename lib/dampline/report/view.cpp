@@ -87,11 +87,11 @@ std::string verdict(const Plan& plan, const Clock& clock) {
 }
 
 PullRow pull_row(const Plan& plan, const Clock& clock, const planner::Pull& pull) {
-  const auto at = [&](HalfMinutes t, Round round = Round::down) {
+  const auto at = [&](HalfMinutes t) {
     const auto when = instant(plan, t);
     const bool same_day = local_day(clock, when) == local_day(clock, instant(plan, pull.at));
     // A window reaches into other days: their name says enough.
-    return same_day ? clock_text(clock, when, round) : short_date_text(clock, when).substr(0, 3);
+    return same_day ? clock_text(clock, when) : short_date_text(clock, when).substr(0, 3);
   };
   const auto share = [](units::Moisture m) { return units::fixed(m.parts_of_one(), 2); };
   PullRow row;
@@ -101,7 +101,7 @@ PullRow pull_row(const Plan& plan, const Clock& clock, const planner::Pull& pull
   row.printer = clean(pull.printer);
   row.sheet = pull.sheet > 0 ? std::to_string(pull.sheet) : "";
   row.at = at(pull.at);
-  row.ready_from = at(pull.ready_from, Round::up);
+  row.ready_from = at(pull.ready_from);
   row.ready_until = at(pull.ready_until);
   row.moisture = share(pull.moisture.mean);
   row.band = share(pull.moisture.low) + "-" + share(pull.moisture.high);
