@@ -1,9 +1,11 @@
 #include <algorithm>
 #include <ostream>
 
+#include <dampline/planner/look_up.hpp>
 #include <dampline/units/text.hpp>
 
 #include "input_file.hpp"
+#include "knowledge.hpp"
 #include "options.hpp"
 #include "session_file.hpp"
 
@@ -84,6 +86,11 @@ int run_check(Arguments args, Streams io) {
   }
   const auto& s = std::get<session::Session>(found);
   print_warnings(s.warnings, io);
+  const auto named = planner::look_up(s, read_knowledge());
+  if (const auto* errors = std::get_if<session::InputErrors>(&named)) {
+    print_errors(*errors, io);
+    return exit_status::problems;
+  }
   summary(s, io.out);
   return exit_status::done;
 }

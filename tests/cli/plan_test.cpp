@@ -162,6 +162,10 @@ TEST(Plan, namesWhatItDoesNotKnowWithPlaceAndRemedy) {
   EXPECT_EQ(step.status, 65);
   EXPECT_NE(step.err.find("\"wipe\""), std::string::npos) << step.err;
   for (const auto& outcome : {paper, process, step}) EXPECT_TRUE(outcome.out.empty());
+  const auto checked =
+      run_program({"check", "-"}, replaced(session, "\"aquatint\"", "\"aquatimt\""));
+  EXPECT_EQ(checked.status, 1);
+  EXPECT_EQ(checked.err, process.err);
 }
 
 TEST(Plan, aDayTooShortForOnePrintSaysSo) {

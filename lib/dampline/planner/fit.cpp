@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <stdexcept>
 
 #include <dampline/planner/fit.hpp>
 #include <dampline/scheduling/check.hpp>
@@ -127,7 +128,11 @@ Fit fit(const session::Session& s, const Craft& craft, const Treatment& t,
   }
   Fit out = std::move(best.fit);
   out.most_proved = proved;
-  if (fits > 0) out.starts = wait_less(out.draft, out.starts);
+  if (fits > 0) {
+    out.starts = wait_less(out.draft, out.starts);
+    const auto wrong = scheduling::check(out.draft.problem, out.starts);
+    if (!wrong.empty()) throw std::logic_error("schedule refused by the checker: " + wrong.front());
+  }
   return out;
 }
 
