@@ -35,27 +35,10 @@ std::vector<method::StageEnd> ends(const method::Sheet& sheet, const air::Climat
   return method::run(sheet, method::conditioned(sheet, room), stages, room, ends_only()).ends;
 }
 
-// Moisture through the thickness in cells of equal mass, as the strain law takes it.
-std::vector<double> equal_cells(const method::State& state) {
-  constexpr int cells = 40;
-  std::vector<double> out(cells, 0.0);
-  double from = 0;
-  for (std::size_t i = 0; i < state.moisture.size(); ++i) {
-    const double to = from + state.share[i];
-    for (int c = static_cast<int>(from * cells); c < cells && c < to * cells; ++c) {
-      const double low = std::max(from, static_cast<double>(c) / cells);
-      const double high = std::min(to, static_cast<double>(c + 1) / cells);
-      if (high > low) out[static_cast<std::size_t>(c)] += state.moisture[i] * (high - low) * cells;
-    }
-    from = to;
-  }
-  return out;
-}
-
 size::Growth growth_of(const material::Stock& stock, const method::State& state) {
   auto sheet = size::new_sheet(stock);
   size::wet(sheet, units::Moisture(state.wetted_through));
-  return size::growth(sheet, equal_cells(state));
+  return size::growth(sheet, method::equal_cells(state.moisture, state.share));
 }
 
 size::Grain grain_of(session::Grain g) {
