@@ -142,7 +142,7 @@ h1{font-size:2.4rem}h2{font-size:1.75rem}h3{font-size:1.35rem}
 .what b{font-size:1.375rem}
 .steps{table-layout:fixed}
 thead .tick{width:76px}thead .at{width:6.4rem}thead .who{width:5.6rem}thead .takes{width:6.6rem}
-.steps th.real{display:table-cell;width:0;padding:0;font-size:0}
+.steps th.real{display:table-cell;width:0;padding:0;overflow:hidden;visibility:hidden}
 .facts{grid-template-columns:repeat(3,1fr)}
 .facts div{display:block}
 .facts dd.note{text-align:left}
