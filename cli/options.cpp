@@ -237,6 +237,7 @@ bool Options::parse(Arguments args, Streams& io) const {
   std::optional<std::string> colour;
   Options common(about_);
   common.options_ = options_;
+  common.operands_ = operands_;
   common.flag("help,h", help_wanted, "this text")
       .word("color", colour, {"always", "never"}, "colour, whatever the terminal and NO_COLOR say")
       .flag("ascii", ascii, "nothing but ASCII in the output");

@@ -79,6 +79,7 @@ TEST(Options, helpComesBeforeAnyComplaint) {
   const auto r = read({"--samples", "many", "--help"});
   EXPECT_FALSE(r.go_on);
   EXPECT_EQ(r.complaint, "");
+  EXPECT_THAT(r.shown, HasSubstr("\n  FILE "));
   EXPECT_THAT(r.shown, HasSubstr("--samples N"));
   EXPECT_THAT(r.shown, HasSubstr("(1 to 10000; default 512)"));
   EXPECT_THAT(r.shown, HasSubstr("--temperature \"17 degC\""));
