@@ -112,23 +112,23 @@ TEST_F(Files, inputIsReadWholeUpToItsCap) {
 
 TEST(DataFiles, areLookedForInThisOrder) {
   const Surroundings s{.dampline_data_dir = "/mine",
-                       .xdg_data_home = "/home/a/data",
-                       .home = "/home/a",
+                       .xdg_data_home = "/people/a/data",
+                       .home = "/people/a",
                        .xdg_data_dirs = "/opt/share:relative:/usr/share",
                        .executable = "/opt/bin/dampline"};
   EXPECT_THAT(data_directories(s),
-              ElementsAre("/mine", "/home/a/data/dampline", "/opt/share/dampline",
+              ElementsAre("/mine", "/people/a/data/dampline", "/opt/share/dampline",
                           "/opt/share/dampline", "/usr/share/dampline"));
 }
 
 TEST(DataFiles, relativeFoldersOfTheEnvironmentAreIgnored) {
   const Surroundings s{.dampline_data_dir = "",
                        .xdg_data_home = "data",
-                       .home = "/home/a",
+                       .home = "/people/a",
                        .xdg_data_dirs = "",
                        .executable = "/usr/bin/dampline"};
   EXPECT_THAT(data_directories(s),
-              ElementsAre("/home/a/.local/share/dampline", "/usr/share/dampline",
+              ElementsAre("/people/a/.local/share/dampline", "/usr/share/dampline",
                           "/usr/local/share/dampline", "/usr/share/dampline"));
 }
 

@@ -111,6 +111,14 @@ TEST(Draft, stepIdsAreUnique) {
   }
 }
 
+TEST(Draft, resourcesHaveNamesOfTheirOwn) {
+  auto s = tests::solo_day();
+  s.plates[0].name = s.edition.order[0] = "A";  // as the person
+  const auto d = draft(s, tests::craft(), tests::soaked(), extent(0, 1, 1));
+  std::set<std::string> names;
+  for (const auto& r : d.resources) EXPECT_TRUE(names.insert(r.name).second) << r.name;
+}
+
 TEST(Draft, aLearnerTakesLonger) {
   auto s = tests::solo_day();
   const auto usual = draft(s, tests::craft(), tests::soaked(), extent(1, 1, 1));

@@ -23,13 +23,8 @@ TEST(Cobb, everySizedStockTakesUpItsCobbValueInAMinute) {
     SCOPED_TRACE(stock.name);
     const material::Porous sheet = resolve_to_cobb(stock);
     const double stated = in_grams_per_m2(stock.cobb60.value);
-    const double capacity = 1e3 * (sheet.saturation - 0.055) * sheet.dry;
     const double got = in_grams_per_m2(one_sided_uptake(sheet, units::seconds(60)));
-    if (stated < 0.8 * capacity) {
-      EXPECT_NEAR(got, stated, 0.02 * stated);
-    } else {
-      EXPECT_NEAR(got, 0.85 * capacity, 0.03 * capacity);  // a sheet too thin to hold it
-    }
+    EXPECT_NEAR(got, stated, 0.02 * stated);
     ++sized;
   }
   EXPECT_GT(sized, 5);

@@ -85,8 +85,15 @@ Part Builder::part(const std::string& kind, int person, int plate, double times)
 }
 
 int Builder::resource(const std::string& name, ResourceKind kind, int capacity) {
-  d_.resources.push_back({name, kind, capacity});
-  return scheduling::add_resource(d_.problem, name, capacity);
+  // Outputs refer to resources by name: a plate named like a person is told apart.
+  const auto taken = [&](const std::string& n) {
+    return std::any_of(d_.resources.begin(), d_.resources.end(),
+                       [&](const Resource& r) { return r.name == n; });
+  };
+  std::string own = name;
+  for (int i = 2; taken(own); ++i) own = name + " (" + std::to_string(i) + ")";
+  d_.resources.push_back({own, kind, capacity});
+  return scheduling::add_resource(d_.problem, own, capacity);
 }
 
 void Builder::name_resources() {
