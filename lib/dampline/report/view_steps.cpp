@@ -133,7 +133,7 @@ std::string number_list(std::vector<int> numbers) {
 
 std::vector<StepBlock> step_blocks(const Plan& plan, const Clock& clock) {
   std::vector<StepBlock> blocks;
-  const auto open = [&](std::string heading) -> StepBlock& {
+  const auto open = [&](const std::string& heading) -> StepBlock& {
     if (blocks.empty() || blocks.back().heading != heading) blocks.push_back({heading, {}});
     return blocks.back();
   };

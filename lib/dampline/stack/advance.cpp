@@ -363,7 +363,7 @@ Outcome advance(Stack& stack, double seconds, const Tolerance& tolerance,
   }
   put_back(stack, k, y.data());
   outcome.out_left = y[static_cast<std::size_t>(k.out_left_at())];
-  outcome.out_right = y[static_cast<std::size_t>(k.out_left_at() + 1)];
+  outcome.out_right = y[static_cast<std::size_t>(k.out_left_at()) + 1];
   const double after = water(stack);
   const double moved = std::abs(outcome.out_left) + std::abs(outcome.out_right);
   outcome.balance_error = std::abs(after + outcome.out_left + outcome.out_right - before) /
