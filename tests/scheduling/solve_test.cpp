@@ -126,6 +126,14 @@ TEST(Solve, sameSeedSameResult) {
   EXPECT_EQ(first.conflicts, second.conflicts);
 }
 
+TEST(Solve, anotherSeedSearchesInAnotherWay) {
+  const auto problem = tests::published("12x1b4.sch");
+  const auto first = solve(problem, {.seed = 1});
+  const auto second = solve(problem, {.seed = 2});
+  EXPECT_EQ(first.makespan, second.makespan);
+  EXPECT_NE(first.conflicts, second.conflicts);
+}
+
 TEST(Solve, aCallerMayCancelAndKeepsTheBestSchedule) {
   const auto problem = tests::published("20x2.sch");
   int schedules = 0;

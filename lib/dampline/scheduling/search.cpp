@@ -169,9 +169,17 @@ void Search::run() {
   Literal assumption;
   while (!cancelled_) {
     back_to(0);
-    if (clauses_.count() > reduce_at_ && propagator_.propagate()) {
+    if (clauses_.count() > reduce_at_) {
+      if (!propagator_.propagate()) {  // with nothing assumed: the search is over
+        exhausted_ = true;
+        return;
+      }
       clauses_.reduce(trail_, conflicts_);
       reduce_at_ = 4000 + 30 * round;
+    }
+    // Other seeds draw attention to a start a round; from there on each takes its own course.
+    if (options_.seed != 1) {
+      order_.bump(static_cast<int>(random_() % static_cast<unsigned long>(model_.starts)));
     }
     const Style style = best_.empty() && (round % 2 == 0) ? Style::construct : Style::learn;
     const long long limit =

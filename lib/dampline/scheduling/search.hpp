@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <random>
 
 #include <dampline/scheduling/analysis.hpp>
 #include <dampline/scheduling/order.hpp>
@@ -55,7 +56,7 @@ class Search {
   long long unproved_ = 0;
   bool exhausted_ = false;
   bool cancelled_ = false;
-  unsigned random_;
+  std::minstd_rand random_;
 };
 
 }  // namespace dampline::scheduling
