@@ -168,12 +168,48 @@ TEST(Plan, namesWhatItDoesNotKnowWithPlaceAndRemedy) {
   EXPECT_EQ(checked.err, process.err);
 }
 
+TEST(Plan, refusesAMethodItDoesNotKnow) {
+  const auto text =
+      replaced(repository_file(salt_marsh), "method = \"soak\"", "method = \"misst\"");
+  const auto outcome = run_program({"plan", "-"}, text);
+  EXPECT_EQ(outcome.status, 65);
+  EXPECT_NE(outcome.err.find("no method \"misst\""), std::string::npos) << outcome.err;
+  EXPECT_NE(outcome.err.find("did you mean \"mist\""), std::string::npos) << outcome.err;
+}
+
+TEST(Plan, refusesProcessesThatShareNoDamp) {
+  const auto text = replaced(repository_file(salt_marsh), "\"aquatint\"", "\"lithograph\"");
+  const auto outcome = run_program({"plan", "-"}, text);
+  EXPECT_EQ(outcome.status, 65);
+  EXPECT_NE(outcome.err.find("no damp suits both"), std::string::npos) << outcome.err;
+  EXPECT_NE(outcome.err.find("a session of its own"), std::string::npos) << outcome.err;
+}
+
+TEST(Plan, saysThatARestOutlastsThePaper) {
+  const auto text = replaced(repository_file(salt_marsh), "method = \"soak\"",
+                             "rest = \"7 days\"\nmethod = \"soak\"");
+  const auto outcome = run_program({"plan", "-", "--samples", "16"}, text);
+  EXPECT_EQ(outcome.status, 1);
+  EXPECT_NE(outcome.out.find("rest of 168 h"), std::string::npos) << outcome.out;
+  EXPECT_EQ(outcome.out.find("no soak tried"), std::string::npos) << outcome.out;
+}
+
+TEST(Plan, aSheetHeldOnTheBenchIsUnderNoPlastic) {
+  const auto text =
+      replaced(repository_file(salt_marsh), "hold   = \"covered\"", "hold   = \"bench\"");
+  const auto outcome = run_program({"plan", "-"}, text);
+  EXPECT_EQ(outcome.status, 0);
+  EXPECT_EQ(outcome.out.find("out from under the plastic"), std::string::npos) << outcome.out;
+}
+
 TEST(Plan, aDayTooShortForOnePrintSaysSo) {
   auto session = replaced(repository_file(salt_marsh), "until  = \"17:30\"", "until  = \"10:30\"");
   session = replaced(session, "breaks = [{ at = \"13:00\", for = \"40 min\" }]", "");
   const auto outcome = run_program({"plan", "-", "--samples", "16"}, session);
   EXPECT_EQ(outcome.status, 1);
   EXPECT_NE(outcome.out.find("0 of 10"), std::string::npos) << outcome.out;
+  EXPECT_EQ(outcome.out.find("Cleaned up"), std::string::npos) << outcome.out;
+  EXPECT_EQ(outcome.out.find("can end before"), std::string::npos) << outcome.out;
 }
 
 }  // namespace

@@ -146,7 +146,9 @@ TEST(PlanText, endsWithTheFooterAndLeavesTheLastWordToTouch) {
 TEST(PlanText, isTheSameEachTime) { EXPECT_EQ(shown(short_plan()), shown(short_plan())); }
 
 TEST(PlanText, anEmptyPlanIsStillASheet) {
-  EXPECT_NE(shown(planner::Plan{}).find("Cleaned up"), std::string::npos);
+  const auto text = shown(planner::Plan{});
+  EXPECT_NE(text.find("Nothing can be printed as asked"), std::string::npos);
+  EXPECT_EQ(text.find("Cleaned up"), std::string::npos);  // there is nothing to clean up after
 }
 
 }  // namespace dampline::tests

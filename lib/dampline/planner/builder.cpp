@@ -105,8 +105,7 @@ void Builder::name_resources() {
   }
   if (s_.equipment.tub) ix_.tub = resource("tub", ResourceKind::tub, s_.equipment.tub->sheets);
   const int people = static_cast<int>(s_.people.size());
-  constexpr int blotters_a_place = 4;  // two under, two over: assumed
-  const int places = std::clamp(s_.equipment.blotters / blotters_a_place, 1, people);
+  const int places = std::clamp(s_.equipment.blotters / craft_.blotters_a_place, 1, people);
   ix_.bench = resource("blotting place", ResourceKind::blotting_place, places);
   for (const auto& p : s_.plates) {
     ix_.plate.push_back(resource(p.name, ResourceKind::plate, p.copies));

@@ -137,6 +137,13 @@ Craft read_craft(std::string_view text, std::string_view file) {
   for (const auto& [method, node] : reader.sub_table(document, "after")) {
     craft.after[std::string(method.str())] = reader.later(node);
   }
+  if (const auto* evening = document.get("evening")) {
+    craft.evening = units::minutes(reader.minutes(*evening));
+  } else {
+    fail(file, document.source(), "no \"evening\" here");
+  }
+  craft.blotters_a_place = document["blotters_a_place"].value_or(0);
+  if (craft.blotters_a_place < 1) fail(file, document.source(), "no blotters_a_place here");
   return craft;
 }
 

@@ -53,6 +53,8 @@ struct Craft {
   std::map<std::string, OpenTime> open_time;                 ///< by ink
   std::map<std::string, std::vector<Later>> after;           ///< by way of drying, and "all"
   std::string basis;
+  units::Duration evening{};  ///< after midnight: when a pack is laid the evening before
+  int blotters_a_place = 1;   ///< blotters that one pair of hands blotting takes up
 };
 
 /// Reads the text of steps.toml. Throws DataError.

@@ -16,7 +16,6 @@ constexpr int most_blots = 6;
 constexpr double nearly_full = 0.95;  // of what the sheet takes up: then a soak gains little
 constexpr double nearly_as_many = 0.95;
 constexpr std::size_t enough_draws = 32;  // to compare numbers of blots
-constexpr double evening_hours = 19;      // clock hour at which a pack is laid: assumed
 const Duration soak_step = units::minutes(5);
 const Duration horizon = units::hours(72);
 
@@ -161,6 +160,11 @@ void set_window(Damping& d, const session::Session& session, const PaperCase& pa
   d.treatment.opens = rounded_up(opens);
   d.treatment.closes = rounded_down(closes);
   d.ready = d.treatment.opens < d.treatment.closes;
+  if (d.ready) return;
+  d.warnings.push_back({"rest-too-long",
+                        "a rest of " + units::text(opens) + " outlasts the sheet: it stays " +
+                            "printable, or keeps, for " + units::text(closes) + " at most",
+                        "shorten rest under [damping]"});
 }
 
 readiness::Forecast forecast_of(const PaperCase& paper, const Damping& d) {
@@ -216,8 +220,11 @@ Damping damped(const session::Session& session, const PaperCase& paper, bool mis
   }
   if (session.damping.evening_before) {
     const auto opens = std::chrono::duration_cast<HalfMinutes>(session.day.from);
-    d.treatment.before_day = opens + HalfMinutes(static_cast<int>((24 - evening_hours) * 120));
-    d.summary.push_back("Do this the evening before, about 19:00; the pack evens out overnight.");
+    d.treatment.before_day = opens + rounded_up(units::hours(24) - paper.evening);
+    const int minute = static_cast<int>(units::in_minutes(paper.evening));
+    d.summary.push_back("Do this the evening before, about " + std::to_string(minute / 60) + ":" +
+                        (minute % 60 < 10 ? "0" : "") + std::to_string(minute % 60) +
+                        "; the pack evens out overnight.");
   }
   d.forecast = forecast_of(paper, d);
   set_window(d, session, paper, pack ? paper.least_pack : paper.least_rest);
@@ -275,7 +282,7 @@ void describe_window(Damping& d, const PaperCase& paper) {
   text += ", at about " + units::text(f.likely.at_open.mean) + " for a band of " +
           units::text(paper.band.low.value) + " to " + units::text(paper.band.high.value) + ".";
   d.summary.push_back(text);
-  describe_open_life(d, paper);
+  if (d.hold.arrangement == method::Arrangement::covered) describe_open_life(d, paper);
 }
 
 void warn_not_ready(Damping& d, const PaperCase& paper, const std::string& method) {
@@ -327,7 +334,7 @@ Damping choose_damping(const session::Session& session, const PaperCase& paper) 
                           "write method = \"mist\" under [damping]"});
   }
   describe_window(d, paper);
-  if (!d.ready) warn_not_ready(d, paper, method);
+  if (!d.forecast.likely.opens) warn_not_ready(d, paper, method);
   return d;
 }
 

@@ -29,6 +29,7 @@ struct PaperCase {
   units::Duration blot_slot{};               ///< hands' time a sheet: lift, drain, two blots
   units::Duration least_rest{};              ///< in a covered pile, as the trade has it
   units::Duration least_pack{};              ///< in a damp pack, likewise
+  units::Duration evening{};                 ///< clock time of laying a pack the evening before
   units::Duration laying{};                  ///< hands' time in which a sheet lies open
 };
 

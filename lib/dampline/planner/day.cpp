@@ -10,6 +10,7 @@
 #include <dampline/planner/shortage.hpp>
 #include <dampline/planner/verify.hpp>
 #include <dampline/session/zone.hpp>
+#include <dampline/units/text.hpp>
 
 namespace dampline::planner {
 namespace {
@@ -43,6 +44,7 @@ PaperCase paper_case(const session::Session& s, const Knowledge& k, const Subjec
   }
   paper.blot_slot = step_time(k.craft, "blot", size);
   paper.least_rest = units::minutes(step_kind(k.craft, "rest").by_size.front().least);
+  paper.evening = k.craft.evening;
   paper.least_pack = units::minutes(step_kind(k.craft, "pack").by_size.front().least);
   for (const auto& plate : s.plates) {
     paper.laying = std::max(paper.laying, step_time(k.craft, "place", plate.size));
@@ -86,6 +88,16 @@ Outcome fit_and_check(const session::Session& s, const Knowledge& k, const Paper
     if (i + 1 < most_tries) damping.treatment = tighter;
   }
   return outcome;
+}
+
+// A day that takes not one print may have hands enough and too short a window.
+Warning window_warning(const Damping& damping) {
+  const auto& t = damping.treatment;
+  const auto time = [](HalfMinutes h) { return units::text(units::seconds(h.count() * 30.0)); };
+  std::string text = "each sheet has to be pulled " + time(t.opens) + " to " + time(t.closes) +
+                     " after it is blotted or covered";
+  if (t.in_tub) text += ", and soaks for " + time(t.soak) + " before that";
+  return {"window", text, "under [damping]: hold = \"covered\", or a shorter soak or rest"};
 }
 
 void count_prints(const session::Session& s, const Extent& extent, Plan& plan) {
@@ -140,6 +152,7 @@ std::variant<Plan, session::InputErrors> plan_day(const session::Session& s, con
       plan.prints_planned + plan.proofs_planned < plan.prints_asked + plan.proofs_asked) {
     plan.short_of = short_of(s, k.craft, damping.treatment);
   }
+  if (damping.ready && fit.starts.empty()) plan.warnings.push_back(window_warning(damping));
   judge_plan(s, k, paper, outcome.pulls, fit.most_proved, plan);
   return plan;
 }

@@ -3,6 +3,7 @@
 #include <dampline/planner/look_up.hpp>
 #include <dampline/planner/people.hpp>
 #include <dampline/session/suggest.hpp>
+#include <dampline/units/text.hpp>
 
 namespace dampline::planner {
 namespace {
@@ -17,7 +18,9 @@ class LookUp {
 
   std::variant<Subject, InputErrors> all() {
     paper();
+    method();
     for (const auto& plate : s_.plates) names_of(plate);
+    if (subject_.bands.size() == s_.plates.size()) common_damp();
     hands();
     if (!errors_.empty()) {
       std::stable_sort(errors_.begin(), errors_.end(), [](const auto& a, const auto& b) {
@@ -74,6 +77,34 @@ class LookUp {
     error(s_.paper.where_stock, "no paper \"" + name + "\" is known",
           (near.empty() ? std::string() : "did you mean " + session::listed(near) + "? ") +
               "`dampline papers` lists them; or leave stock out and give grammage = \"300 g/m2\"");
+  }
+
+  void method() {
+    static const std::vector<std::string> known{"soak", "sponge", "mist", "pack"};
+    const auto& word = s_.damping.method;
+    if (word.empty() || std::find(known.begin(), known.end(), word) != known.end()) return;
+    error(s_.damping.where_method, "no method \"" + word + "\" can be planned",
+          meant(word, known, "; methods of your own cannot be planned yet"));
+  }
+
+  // All the paper of a day is damped in one way.
+  void common_damp() {
+    for (std::size_t i = 1; i < subject_.bands.size(); ++i) {
+      for (std::size_t k = 0; k < i; ++k) {
+        const auto& a = subject_.bands[k];
+        const auto& b = subject_.bands[i];
+        if (std::max(a.low.value, b.low.value) < std::min(a.high.value, b.high.value)) continue;
+        return error(s_.plates[i].where_process,
+                     "no damp suits both " + a.process + " (" + band_text(a) + ") and " +
+                         b.process + " (" + band_text(b) +
+                         "), and a day damps its paper in one way",
+                     "plan each in a session of its own");
+      }
+    }
+  }
+
+  static std::string band_text(const readiness::Band& band) {
+    return units::text(band.low.value) + " to " + units::text(band.high.value);
   }
 
   void names_of(const session::Plate& plate) {

@@ -192,9 +192,11 @@ Batch named_batch(const PaperCase& paper, const Damping& damping, const DraftBat
                   const std::vector<int>& starts) {
   Batch batch;
   batch.sheets = b.sheets;
-  batch.what = b.sheets.size() == 1 ? "sheet " + std::to_string(b.sheets.front())
-                                    : "sheets " + std::to_string(b.sheets.front()) + "-" +
-                                          std::to_string(b.sheets.back());
+  // Sheets drawn one by one each have a window of their own; the last is shown.
+  if (damping.treatment.drawn_singly) batch.sheets = {b.sheets.back()};
+  batch.what = batch.sheets.size() == 1 ? "sheet " + std::to_string(batch.sheets.front())
+                                        : "sheets " + std::to_string(b.sheets.front()) + "-" +
+                                              std::to_string(b.sheets.back());
   batch.wet_from = when(b.wet_from, starts);
   batch.covered_from = when(b.covered_from, starts);
   batch.ready_from = batch.covered_from + damping.treatment.opens;

@@ -59,7 +59,7 @@ std::vector<Fact> facts(const Plan& plan, const Clock& clock) {
     out.push_back({"First pull", clock_text(clock, instant(plan, first.at)), pull_name(first)});
     out.push_back({"Last pull", clock_text(clock, instant(plan, last.at)), pull_name(last)});
   }
-  out.push_back(finish_fact(plan, clock));
+  if (!plan.pulls.empty()) out.push_back(finish_fact(plan, clock));
   const auto count = [](int planned, int asked) {
     return std::to_string(planned) + " of " + std::to_string(asked);
   };
@@ -75,6 +75,7 @@ std::vector<Fact> facts(const Plan& plan, const Clock& clock) {
 }
 
 std::string verdict(const Plan& plan, const Clock& clock) {
+  if (plan.pulls.empty()) return "Nothing can be printed as asked: the warnings say why.";
   const int missing = plan.prints_asked - plan.prints_planned;
   std::string out = missing <= 0
                         ? "Everything asked for fits."

@@ -203,6 +203,7 @@ void Reader::paper(Section paper) {
 void Reader::damping(Section damping) {
   auto& d = s.damping;
   d.where = damping.where();
+  d.where_method = damping.where("method");
   damping.text("method", d.method);
   places.method = damping.where("method");
   damping.choice("hold", d.hold);

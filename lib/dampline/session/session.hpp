@@ -100,6 +100,7 @@ struct Damping {
   std::optional<units::Duration> rest;  ///< overrides the chosen rest
   bool evening_before = false;          ///< the pack is laid the evening before
   Place where;
+  Place where_method;
 };
 
 struct Plate {
