@@ -131,6 +131,29 @@ TEST(Diffusion, stepsAreOfThirdOrder) {
 
 // The strip of filter paper of [gerlero2022], with the diffusivity they fitted: x/sqrt(t) scales
 // the profile. Long enough that its far end stays dry.
+// The same moment whether the clock stops there or a watch on the sheet does.
+TEST(Diffusion, watchStopsAtTheMomentItIsFor) {
+  const auto p = tests::linear_sheet(1e-10);
+  const auto mean = [&p](const Stack& s) { return water(s) / p.dry; };
+  Stack timed = one_sheet(p, 24, 0.004, 0.1, Graded::both);
+  timed.left.kind = timed.right.kind = FaceKind::water;
+  advance(timed, 400);
+  const double reached = mean(timed);
+
+  Stack watched = one_sheet(p, 24, 0.004, 0.1, Graded::both);
+  watched.left.kind = watched.right.kind = FaceKind::water;
+  const auto short_of = [&](const Stack& s) { return reached - mean(s); };
+  const Outcome o = advance(watched, 4000, {}, {}, {}, short_of);
+  EXPECT_TRUE(o.stopped);
+  EXPECT_NEAR(o.seconds, 400, 0.5);
+  EXPECT_NEAR(mean(watched), reached, 1e-4);
+  EXPECT_LT(o.balance_error, 1e-10);
+
+  const Outcome again = advance(watched, 4000, {}, {}, {}, short_of);
+  EXPECT_TRUE(again.stopped);
+  EXPECT_EQ(again.seconds, 0);
+}
+
 TEST(Diffusion, imbibitionMeetsTheMeasuredProfile) {
   const auto table = reference_table("imbibition_profile.csv");
   const double length = 0.05;

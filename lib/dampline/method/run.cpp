@@ -3,7 +3,7 @@
 #include <stdexcept>
 
 #include <dampline/air/psychrometrics.hpp>
-#include <dampline/material/transport.hpp>
+#include <dampline/method/film.hpp>
 #include <dampline/method/run.hpp>
 #include <dampline/stack/stack.hpp>
 #include <dampline/units/out_of_range.hpp>
@@ -17,7 +17,6 @@ namespace {
 using material::Branch;
 using stack::FaceKind;
 
-constexpr double lifted_film = 0.050;    // kg/m2 a face: withdrawal at 0.2 m/s [landau1942]
 constexpr double dry_enough = 0.20;      // g/g: size delays water only in a sheet drier than this
 constexpr double cover_transfer = 8e-6;  // m/s: 6 g/m2 a day at 50 % RH, of 2 to 20, `assumed`
 constexpr double contact_heat = 6;       // W/(m2 K) from boards, hands and blotters: `assumed`
@@ -38,31 +37,19 @@ struct Account {
   }
 };
 
-double water_in(const State& s, const material::Porous& p) {
-  double u = 0;
-  for (std::size_t i = 0; i < s.moisture.size(); ++i) u += s.moisture[i] * s.share[i];
-  return u * p.dry + s.film_upper + s.film_lower;
-}
-
-// Mean film left on a hanging face of height `h` after t: (2/3) sqrt(mu h / (rho g t)), kg/m2.
-// Source: drainage of a vertical plate [jeffreys1930].
-double drained_film(double height, double seconds, double kelvin) {
-  const double mu = material::water_viscosity_si(kelvin);
-  return 1000 * (2.0 / 3) * std::sqrt(mu * height / (1000 * 9.80665 * std::max(seconds, 0.1)));
-}
-
 class Runner {
  public:
-  Runner(const Sheet& sheet, State state, const air::Climate& climate, const RunOptions& options)
-      : sheet_(sheet), climate_(climate), options_(options), absorbents_(options.absorbents) {
+  Runner(const Sheet& sheet, State state, const air::Room& room, const RunOptions& options)
+      : sheet_(sheet), room_(room), options_(options), absorbents_(options.absorbents) {
     if (absorbents_ == nullptr) absorbents_ = &usual_absorbents();
     if (state.moisture.size() < 2 || state.moisture.size() != state.share.size()) {
       throw std::invalid_argument("a sheet's state needs two cells or more");
     }
     history_.end = std::move(state);
-    account_.handled = std::max(1e-6, water_in(history_.end, *sheet.porous));
-    before_ = water_in(history_.end, *sheet.porous);
+    account_.handled = std::max(1e-6, water_si(history_.end, *sheet.porous));
+    before_ = water_si(history_.end, *sheet.porous);
     clock_ = in_si(options.since);
+    climate_ = room_.at(options.since);
     record(0);
   }
 
@@ -72,6 +59,9 @@ class Runner {
       throw units::OutOfRange("duration of stage '" + s.name + "'", seconds / 3600, 0, 2160, "h");
     }
     index_ = index;
+    stage_start_ = clock_;
+    stage_length_ = seconds;
+    climate_ = room_.at(units::seconds(clock_));
     switch (s.arrangement) {
       case Arrangement::tub:
         tub(s, seconds);
@@ -116,7 +106,7 @@ class Runner {
   }
 
   History finish() {
-    const double after = water_in(history_.end, *sheet_.porous);
+    const double after = water_si(history_.end, *sheet_.porous);
     history_.balance_error = std::abs(after - before_ - account_.in) / account_.handled;
     return std::move(history_);
   }
@@ -161,14 +151,8 @@ class Runner {
       state().film_lower = from.films[own + 1].water;
       state().kelvin = from.kelvin;
     };
-    std::vector<double> times;
-    double every = in_si(options_.sample_every);
-    if (every > 0) {
-      every = std::min(every, seconds / 6);
-      const auto count = static_cast<int>(std::lround(seconds / every));
-      for (int i = 1; i < count; ++i) times.push_back(every * i);
-    }
     const double start = clock_;
+    const auto times = sample_times(seconds);
     const stack::Outcome outcome = stack::advance(stack, seconds, {.moisture = tolerance()}, times,
                                                   [&](double t, const stack::Stack& now) {
                                                     take(now);
@@ -179,6 +163,19 @@ class Runner {
     clock_ = start + seconds;
     history_.steps += outcome.steps + outcome.rejected;
     return outcome;
+  }
+
+  // Moments of the stage to be sampled within the next `seconds`, counted from now.
+  [[nodiscard]] std::vector<double> sample_times(double seconds) const {
+    std::vector<double> times;
+    if (!(in_si(options_.sample_every) > 0)) return times;
+    const double every = std::min(in_si(options_.sample_every), stage_length_ / 6);
+    const double gone = clock_ - stage_start_;
+    const auto first = static_cast<int>(std::floor(gone / every + 1e-6)) + 1;
+    for (int i = first; every * i < gone + seconds - 1e-6 * every; ++i) {
+      times.push_back(every * i - gone);
+    }
+    return times;
   }
 
   [[nodiscard]] double tolerance() const {
@@ -218,12 +215,12 @@ class Runner {
     account_.move(-o.out_left);
     account_.move(-o.out_right);
     // What a swollen sheet gave back under water is part of the tub.
-    account_.move(2 * lifted_film - state().film_upper - state().film_lower);
-    state().film_upper = state().film_lower = lifted_film;
+    account_.move(2 * lifted_film_si - state().film_upper - state().film_lower);
+    state().film_upper = state().film_lower = lifted_film_si;
   }
 
   void drain(double seconds) {
-    const double kept = drained_film(in_si(sheet_.height), seconds, state().kelvin);
+    const double kept = drained_film_si(in_si(sheet_.height), seconds, state().kelvin);
     for (double* film : {&state().film_upper, &state().film_lower}) {
       account_.move(std::min(0.0, kept - *film));
       *film = std::min(*film, kept);
@@ -245,8 +242,22 @@ class Runner {
     }
   }
 
-  void open(air::Mounting mounting, double seconds) {
+  // Calls `in_spell(seconds)` for each spell of the room's air, `climate_` being that of the spell.
+  template <typename InSpell>
+  void through_spells(double seconds, const InSpell& in_spell) {
     if (!(seconds > 0)) return;
+    for (const air::Spell& spell :
+         room_.spells(units::seconds(clock_), units::seconds(clock_ + seconds))) {
+      climate_ = spell.climate;
+      in_spell(in_si(spell.until) - in_si(spell.from));
+    }
+  }
+
+  void open(air::Mounting mounting, double seconds) {
+    through_spells(seconds, [&](double spell) { open_spell(mounting, spell); });
+  }
+
+  void open_spell(air::Mounting mounting, double seconds) {
     stack::Stack s = alone(branch_in_air());
     const air::Faces reached = air::faces(mounting);
     const auto side = [&](std::size_t i) {
@@ -262,7 +273,10 @@ class Runner {
   }
 
   void covered(const Stage& s, double seconds) {
-    if (!(seconds > 0)) return;
+    through_spells(seconds, [&](double spell) { covered_spell(s, spell); });
+  }
+
+  void covered_spell(const Stage& s, double seconds) {
     if (s.pile < 1) throw units::OutOfRange("sheets under a cover", s.pile, 1, 1000, "");
     stack::Stack under = alone(Branch::desorption);
     const stack::Face cover{
@@ -299,19 +313,10 @@ class Runner {
       pile.kelvin = state().kelvin;
       pile.ambient_kelvin = in_si(climate_.temperature);
       pile.back_heat = contact_heat;
-      const double held = absorbed(pile, 0) + absorbed(pile, 2);
+      const double held = stack::water(pile.layers[0]) + stack::water(pile.layers[2]);
       advance(pile, 1, seconds / s.passes);
-      account_.move(held - absorbed(pile, 0) - absorbed(pile, 2));
+      account_.move(held - stack::water(pile.layers[0]) - stack::water(pile.layers[2]));
     }
-  }
-
-  static double absorbed(const stack::Stack& pile, std::size_t l) {
-    const stack::Layer& layer = pile.layers[l];
-    double water = 0;
-    for (std::size_t i = 0; i < layer.moisture.size(); ++i) {
-      water += layer.moisture[i] * layer.share[i] * layer.material->dry;
-    }
-    return water;
   }
 
   void press(const Stage& s, double seconds) {
@@ -326,9 +331,9 @@ class Runner {
     pile.kelvin = state().kelvin;
     pile.ambient_kelvin = in_si(climate_.temperature);
     pile.back_heat = contact_heat;
-    const double held = absorbed(pile, 1) + absorbed(pile, 2);
+    const double held = stack::water(pile.layers[1]) + stack::water(pile.layers[2]);
     advance(pile, 0, seconds);
-    account_.move(held - absorbed(pile, 1) - absorbed(pile, 2));
+    account_.move(held - stack::water(pile.layers[1]) - stack::water(pile.layers[2]));
   }
 
   void pack(const Stage& s, double seconds) {
@@ -358,7 +363,7 @@ class Runner {
     pile.back_heat = contact_heat;
     const auto others = [&] {
       double water = 0;
-      for (std::size_t l = 1; l < pile.layers.size(); ++l) water += absorbed(pile, l);
+      for (std::size_t l = 1; l < pile.layers.size(); ++l) water += stack::water(pile.layers[l]);
       for (std::size_t j = 2; j < pile.films.size(); ++j) water += pile.films[j].water;
       return water;
     };
@@ -368,22 +373,25 @@ class Runner {
   }
 
   const Sheet& sheet_;
-  const air::Climate& climate_;
+  const air::Room& room_;
+  air::Climate climate_;  // of the moment
   const RunOptions& options_;
   const Absorbents* absorbents_;
   History history_;
   Account account_;
   double before_ = 0;
   double clock_ = 0;
+  double stage_start_ = 0;
+  double stage_length_ = 0;
   int index_ = 0;
 };
 
 }  // namespace
 
-History run(const Sheet& sheet, State state, std::span<const Stage> stages,
-            const air::Climate& climate, const RunOptions& options) {
+History run(const Sheet& sheet, State state, std::span<const Stage> stages, const air::Room& room,
+            const RunOptions& options) {
   if (!sheet.porous) throw std::invalid_argument("a sheet must be made by sheet_of");
-  Runner runner(sheet, std::move(state), climate, options);
+  Runner runner(sheet, std::move(state), room, options);
   int index = 0;
   for (const Stage& s : stages) runner.stage(s, index++);
   return runner.finish();

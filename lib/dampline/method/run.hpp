@@ -4,7 +4,7 @@
 #include <span>
 #include <vector>
 
-#include <dampline/air/climate.hpp>
+#include <dampline/air/room.hpp>
 #include <dampline/method/sheet.hpp>
 #include <dampline/method/stage.hpp>
 #include <dampline/units/quantity.hpp>
@@ -37,10 +37,12 @@ struct History {
 ///
 /// Drying layers follow desorption and wetting layers (blotters, a sheet taking up water)
 /// adsorption, chosen for a whole stage by how the sheet starts it.
+/// The room is asked for its air by the clock that `since` starts; what comes of a log is taken in
+/// spells (air::Room::spells).
 /// Range   climates of stack::air_side; stage durations 0 to 90 days.
 /// Throws units::OutOfRange, std::invalid_argument (a pack without neighbours).
 /// Source  docs/model.md, Stack.
 [[nodiscard]] History run(const Sheet& sheet, State state, std::span<const Stage> stages,
-                          const air::Climate& climate, const RunOptions& options = {});
+                          const air::Room& room, const RunOptions& options = {});
 
 }  // namespace dampline::method

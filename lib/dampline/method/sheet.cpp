@@ -92,6 +92,12 @@ State conditioned(const material::Stock& stock, const air::Climate& climate) {
       climate.temperature);
 }
 
+double water_si(const State& s, const material::Porous& sheet) {
+  double mean = 0;
+  for (std::size_t i = 0; i < s.moisture.size(); ++i) mean += s.moisture[i] * s.share[i];
+  return mean * sheet.dry + s.film_upper + s.film_lower;
+}
+
 Sample sample_of(const State& state, units::Duration at) {
   Sample s;
   s.at = at;

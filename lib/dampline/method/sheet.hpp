@@ -46,6 +46,9 @@ struct State {
   double wetted_through = 0;  ///< g/g: the highest its driest cell has had
 };
 
+/// Water in a sheet and on its faces, kg/m2.
+[[nodiscard]] double water_si(const State& state, const material::Porous& sheet);
+
 inline constexpr int usual_cells = 24;
 
 /// A dry sheet in equilibrium with the room, half way between taking up and giving off water.

@@ -245,61 +245,14 @@ void between(const double* a, const double* fa, const double* b, const double* f
 
 }  // namespace
 
-double water(const Stack& s) {
-  double sum = 0;
-  for (const Layer& l : s.layers) {
-    for (std::size_t i = 0; i < l.moisture.size(); ++i) {
-      sum += l.moisture[i] * l.share[i] * l.material->dry;
-    }
-  }
-  for (const Film& f : s.films) sum += f.water;
-  return sum;
-}
-
-std::vector<double> graded_cells(int count, double first, Graded graded) {
-  // Widths first, first q, first q^2 ... ; q so that they fill the layer.
-  const int run = graded == Graded::both ? (count + 1) / 2 : count;
-  const bool odd = graded == Graded::both && count % 2 == 1;
-  const double whole = graded == Graded::both ? 0.5 : 1.0;
-  const auto total = [&](double q) {
-    double sum = 0;
-    double w = first;
-    for (int i = 0; i < run; ++i) {
-      sum += (odd && i == run - 1) ? 0.5 * w : w;
-      w *= q;
-    }
-    return sum;
-  };
-  double low = 0.2;
-  double high = 50;
-  while (high - low > 1e-14 * high) {
-    const double q = 0.5 * (low + high);
-    if (q == low || q == high) break;
-    (total(q) < whole ? low : high) = q;
-  }
-  std::vector<double> shares(static_cast<std::size_t>(count));
-  double w = first;
-  for (int i = 0; i < run; ++i) {
-    const auto k = static_cast<std::size_t>(i);
-    const auto mirrored = static_cast<std::size_t>(count - 1 - i);
-    if (graded == Graded::right) {
-      shares[mirrored] = w;
-    } else {
-      shares[k] = w;
-      if (graded == Graded::both) shares[mirrored] = w;
-    }
-    w *= low;
-  }
-  double sum = 0;
-  for (double s : shares) sum += s;
-  for (double& s : shares) s /= sum;
-  return shares;
-}
-
 Outcome advance(Stack& stack, double seconds, const Tolerance& tolerance,
-                const std::vector<double>& times, const Observer& observer) {
+                const std::vector<double>& times, const Observer& observer, const Watch& until) {
   Outcome outcome;
   if (!(seconds > 0)) return outcome;
+  if (until && !(until(stack) > 0)) {
+    outcome.stopped = true;
+    return outcome;
+  }
   System k = system_of(stack);
   std::vector<double> y = state_of(stack, k);
   const auto n = y.size();
@@ -337,6 +290,29 @@ Outcome advance(Stack& stack, double seconds, const Tolerance& tolerance,
     ++outcome.steps;
     const bool films_settled = settle_films(k, next.data());
     if (films_settled || e.moisture > 0) bring_inside(k, next.data());
+    if (until) {
+      const auto left_at = [&](const double* state) {
+        put_back(stack, k, state);
+        return until(stack);
+      };
+      if (!(left_at(next.data()) > 0)) {
+        k.derivative(next.data(), rate_after.data());
+        double sooner = 0;
+        double later = h;
+        while (later - sooner > std::max(1e-3 * h, 0.1)) {
+          const double middle = 0.5 * (sooner + later);
+          between(y.data(), stepper.rate().data(), next.data(), rate_after.data(), h, middle, n,
+                  seen.data());
+          (left_at(seen.data()) > 0 ? sooner : later) = middle;
+        }
+        between(y.data(), stepper.rate().data(), next.data(), rate_after.data(), h, later, n,
+                seen.data());
+        bring_inside(k, seen.data());
+        next = seen;
+        h = later;
+        outcome.stopped = true;
+      }
+    }
     if (observer && sample < times.size() && times[sample] <= t + h) {
       k.derivative(next.data(), rate_after.data());
       while (sample < times.size() && times[sample] <= t + h) {
@@ -358,9 +334,11 @@ Outcome advance(Stack& stack, double seconds, const Tolerance& tolerance,
     t += h;
     if (seconds - t < 1e-12 * seconds) t = seconds;
     y.swap(next);
+    if (outcome.stopped) break;
     rate_known = false;
     h *= std::clamp(0.9 / std::cbrt(std::max(error, 1e-9)), 0.3, 6.0);
   }
+  outcome.seconds = t;
   put_back(stack, k, y.data());
   outcome.out_left = y[static_cast<std::size_t>(k.out_left_at())];
   outcome.out_right = y[static_cast<std::size_t>(k.out_left_at()) + 1];

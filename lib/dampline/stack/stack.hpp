@@ -47,6 +47,8 @@ struct Tolerance {
 };
 
 struct Outcome {
+  double seconds = 0;  ///< how long the stack was left: all of it, or until the stop
+  bool stopped = false;
   int steps = 0;
   int rejected = 0;
   double out_left = 0;  ///< kg/m2 that left through the left face
@@ -54,20 +56,27 @@ struct Outcome {
   double balance_error = 0;  ///< |water after + out - water before| over the water handled
 };
 
-/// Water in all layers and films, kg/m2.
+/// Water in a layer, or in all layers and films, kg/m2.
+[[nodiscard]] double water(const Layer& layer);
 [[nodiscard]] double water(const Stack& stack);
 
 /// Called at the times asked for, with the stack as it is then (moisture, films, temperature).
 using Observer = std::function<void(double seconds, const Stack& stack)>;
 
+/// Watched while the stack is left alone: a value that is above zero until the moment to stop.
+using Watch = std::function<double(const Stack& stack)>;
+
 /// Leaves the stack alone for `seconds`. The stack becomes what it is then.
 ///
 /// 1-D finite volumes on dry fibre, conservative; Rosenbrock method of third order, L-stable, step
 /// chosen by its embedded second-order error. Water closes to 1e-10, moisture stays within 0 and
-/// saturation. `times` (rising) are the moments the observer sees.
+/// saturation. `times` (rising) are the moments the observer sees. The run ends early where
+/// `until`, looked at after every step, first falls to zero: the moment is found to a thousandth of
+/// its step or 0.1 s. When it starts at zero or below, nothing happens.
 /// Throws std::runtime_error when most_steps are not enough.
 /// Source  docs/model.md, Stack and Numerics.
 Outcome advance(Stack& stack, double seconds, const Tolerance& tolerance = {},
-                const std::vector<double>& times = {}, const Observer& observer = {});
+                const std::vector<double>& times = {}, const Observer& observer = {},
+                const Watch& until = {});
 
 }  // namespace dampline::stack
