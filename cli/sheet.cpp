@@ -143,14 +143,8 @@ std::vector<Stage> stages_of(const Wanted& w, SheetAnswer& a) {
   if (way == "soak") {
     const auto soak = or_default(w.soak, usual_soak(a.stock), "soak");
     const auto water = w.water.value_or(units::celsius(18));
-    if (const auto limit = readiness::tub_limit(a.stock); !limit) {
-      a.warnings.push_back("this paper is not for the tub: it goes slippery and tears; mist it");
-    } else if (soak > limit->longest) {
-      a.warnings.push_back("longer in the tub than " + units::text(limit->longest) + ": " +
-                           limit->why);
-    }
-    if (auto size = readiness::size_warning(a.stock, soak, water); !size.empty()) {
-      a.warnings.push_back(size);
+    for (const auto& danger : readiness::dangers_of_soaking(a.stock, soak, water)) {
+      a.warnings.push_back(danger.text + ": " + danger.help);
     }
     return method::soak_blot_rest(soak, w.blot, rest, water);
   }

@@ -208,10 +208,54 @@ TEST(Limits, areTheTradesOwn) {
   EXPECT_EQ(tub_limit(cotton(Sizing::soft, 250))->longest, units::hours(1));
   EXPECT_EQ(uncovered(cotton(Sizing::internal, 300)).longest, units::minutes(3));
   EXPECT_EQ(uncovered(cotton(Sizing::internal, 80)).longest, units::minutes(1));
-  EXPECT_FALSE(
-      size_warning(cotton(Sizing::tub, 300), units::minutes(30), units::celsius(45)).empty());
+}
+
+TEST(Limits, mouldComesSlowerInTheColdAndInDrierSheetsAsTheGrowthLawSays) {
+  // Anchored on the conservators' rule.
+  EXPECT_NEAR(units::in_hours(*mould_likely_after(units::celsius(21), 1.0)), 48, 1e-9);
+  EXPECT_FALSE(mould_likely_after(units::celsius(30), 0.79));
+  const auto table = tests::reference_table("mould_growth.csv");
+  const double days_at_20_and_100 = 6.8;
+  const auto base = *mould_likely_after(units::celsius(20), 1.0);
+  for (const auto& row : table) {
+    SCOPED_TRACE("mould_growth.csv line " + std::to_string(row.line));
+    const auto after = *mould_likely_after(units::celsius(row.cell[0]), row.cell[1] / 100);
+    const double ratio = row.cell[2] / days_at_20_and_100;
+    EXPECT_NEAR(after / base / ratio, 1, table.allowed);
+  }
+}
+
+std::vector<std::string> codes(const std::vector<Danger>& dangers) {
+  std::vector<std::string> all;
+  for (const auto& d : dangers) {
+    EXPECT_FALSE(d.text.empty() || d.help.empty() || d.basis.empty());
+    all.push_back(d.code);
+  }
+  return all;
+}
+
+// Common practice, no published source.
+TEST(Limits, warnOfWhatASoakDoes) {
+  using Codes = std::vector<std::string>;
+  const auto soak = [](Sizing sizing, double grammage, double hours, double celsius) {
+    return codes(
+        dangers_of_soaking(cotton(sizing, grammage), units::hours(hours), units::celsius(celsius)));
+  };
+  EXPECT_EQ(soak(Sizing::internal, 300, 0.5, 18), Codes{});
+  EXPECT_EQ(soak(Sizing::internal, 300, 14, 18), Codes{"tub-too-long"});
+  EXPECT_EQ(soak(Sizing::waterleaf, 250, 0.1, 18), Codes{"not-for-the-tub"});
+  EXPECT_EQ(soak(Sizing::internal, 40, 0.1, 18), Codes{"not-for-the-tub"});
+  EXPECT_EQ(soak(Sizing::tub, 300, 0.5, 45), Codes{"hot-water"});
+  EXPECT_EQ(soak(Sizing::tub, 300, 0.5, 35), Codes{"hot-water"});
+  EXPECT_EQ(soak(Sizing::hard, 300, 13, 18), Codes{"size-loss"});
+}
+
+TEST(Limits, warnOfPaperKeptTooLong) {
+  EXPECT_TRUE(dangers_of_keeping(Store::covered, units::celsius(16), units::hours(70)).empty());
+  EXPECT_EQ(dangers_of_keeping(Store::covered, units::celsius(26), units::hours(30)).size(), 1U);
   EXPECT_TRUE(
-      size_warning(cotton(Sizing::internal, 300), units::minutes(30), units::celsius(18)).empty());
+      dangers_of_keeping(Store::refrigerator, units::celsius(26), units::hours(100)).empty());
+  EXPECT_TRUE(dangers_of_keeping(Store::freezer, units::celsius(26), units::hours(2400)).empty());
 }
 
 }  // namespace

@@ -195,8 +195,8 @@ Damping soaked(const session::Session& session, const PaperCase& paper,
   d.summary.push_back("Drain, then blot " + std::to_string(trial.blots) +
                       (trial.blots == 1 ? " time" : " times") +
                       " between dry blotters under the hand roller.");
-  if (const auto size = readiness::size_warning(paper.stock, soak, water); !size.empty()) {
-    d.warnings.push_back({"size-loss", size, "shorten the soak or use cooler water"});
+  for (const auto& danger : readiness::dangers_of_soaking(paper.stock, soak, water)) {
+    d.warnings.push_back({danger.code, danger.text, danger.help});
   }
   return d;
 }

@@ -1,4 +1,8 @@
+#include <algorithm>
+#include <cmath>
+
 #include <dampline/readiness/limits.hpp>
+#include <dampline/units/text.hpp>
 
 namespace dampline::readiness {
 
@@ -44,19 +48,53 @@ Limit uncovered(const material::Stock& stock) {
           practice};
 }
 
-std::string size_warning(const material::Stock& stock, units::Duration soak,
-                         units::Temperature water) {
-  if (stock.sizing != material::Sizing::tub && stock.sizing != material::Sizing::hard) return {};
-  if (units::in_celsius(water) > 40) {
-    return "water over 40 degC takes the gelatine size off: keep it under 25 degC";
+std::optional<units::Duration> mould_likely_after(units::Temperature paper, double activity) {
+  if (activity < 0.80) return std::nullopt;
+  const double celsius = std::max(5.0, units::in_celsius(paper));
+  const double damp = std::min(activity, 1.0);
+  return units::hours(48 * std::pow(21 / celsius, 0.68) * std::pow(damp, -13.9));
+}
+
+std::vector<Danger> dangers_of_soaking(const material::Stock& stock, units::Duration soak,
+                                       units::Temperature water) {
+  std::vector<Danger> dangers;
+  const auto limit = tub_limit(stock);
+  if (!limit) {
+    dangers.push_back({"not-for-the-tub",
+                       "this paper is not for the tub: it goes slippery and tears",
+                       "mist it, or lay it between damp sheets", practice});
+  } else if (soak > limit->longest) {
+    dangers.push_back({"tub-too-long",
+                       "longer in the tub than " + units::text(limit->longest) + ": " + limit->why,
+                       "take it out sooner and keep it in a covered pile", limit->basis});
   }
-  if (units::in_celsius(water) > 30 && units::in_minutes(soak) > 10) {
-    return "gelatine size softens above 30 degC: use cooler water or a shorter soak";
+  const bool surface_sized =
+      stock.sizing == material::Sizing::tub || stock.sizing == material::Sizing::hard;
+  if (!surface_sized) return dangers;
+  const double celsius = units::in_celsius(water);
+  if (celsius > 40) {
+    dangers.push_back({"hot-water", "water over 40 degC takes the gelatine size off",
+                       "keep it under 25 degC", practice});
+  } else if (celsius > 30 && units::in_minutes(soak) > 10) {
+    dangers.push_back({"hot-water", "gelatine size softens above 30 degC",
+                       "use cooler water or a shorter soak", practice});
   }
   if (units::in_hours(soak) > 12) {
-    return "a soak this long washes out surface size: the sheet takes ink differently";
+    dangers.push_back({"size-loss",
+                       "a soak this long washes out surface size: the sheet takes ink differently",
+                       "soak for less, or overnight in a damp pack instead", practice});
   }
-  return {};
+  return dangers;
+}
+
+std::vector<Danger> dangers_of_keeping(Store store, units::Temperature room, units::Duration time) {
+  const auto limit = keeps(store, room);
+  if (!(time > limit.longest)) return {};
+  const bool cold = store != Store::covered;
+  return {{"keeps-too-long",
+           "damp paper kept longer than " + units::text(limit.longest) + ": " + limit.why,
+           cold ? "dry it out and damp it again" : "print sooner, refrigerate it, or dry it out",
+           limit.basis}};
 }
 
 }  // namespace dampline::readiness
