@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <dampline/material/catalogue.hpp>
@@ -233,6 +234,21 @@ TEST(Curl, ofTwoEvenLayersIsTheFormula) {
   const double softness = stiffness_si(0.3) / stiffness_si(0.08);
   EXPECT_NEAR(curl_si(sheet.across, profile, thickness) * thickness / difference,
               two_layer_curl(0.5, softness), 1e-6);
+}
+
+// Common practice, no published source: a sheet sponged from above bows upwards in the middle.
+TEST(Curl, turnsAwayFromTheWetFace) {
+  const auto sheet = new_sheet(stock("machine-made wood-free, 120 g/m2"));
+  std::vector<double> wet_above(24, 0.08);
+  std::fill(wet_above.begin(), wet_above.begin() + 8, 0.35);
+  const std::vector<double> wet_below(wet_above.rbegin(), wet_above.rend());
+  const auto thickness = units::millimetres(0.16);
+  const auto drooping = curl(sheet, wet_above, thickness);
+  EXPECT_EQ(drooping.edges, Edges::droop);
+  EXPECT_EQ(curl(sheet, wet_below, thickness).edges, Edges::lift);
+  EXPECT_LT(drooping.radius, units::centimetres(30));
+  EXPECT_THAT(text(drooping), testing::StartsWith("edges droop, radius "));
+  EXPECT_EQ(text(curl(sheet, std::vector<double>(24, 0.35), thickness)), "flat");
 }
 
 TEST(Nip, stretchesOnceAndThenAThird) {

@@ -1,4 +1,9 @@
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
 #include <dampline/size/curl.hpp>
+#include <dampline/units/text.hpp>
 
 namespace dampline::size {
 
@@ -27,6 +32,24 @@ double curl_si(const Direction& d, std::span<const double> moisture, double thic
     resistance += e * (z * z + cell * cell / 12);
   }
   return -moment / resistance;
+}
+
+Curl curl(const SheetSize& sheet, std::span<const double> from_above, units::Length thickness) {
+  constexpr double lies_flat = 3;  // m
+  const std::vector<double> from_below(from_above.rbegin(), from_above.rend());
+  const double per_metre = curl_si(sheet.across, from_below, units::in_si(thickness));
+  if (std::abs(per_metre) * lies_flat < 1) return {};
+  return {per_metre > 0 ? Edges::lift : Edges::droop, units::metres(1 / std::abs(per_metre))};
+}
+
+std::string text(const Curl& curl) {
+  if (curl.edges == Edges::flat) return "flat";
+  const double metres = units::in_si(curl.radius);
+  // Two figures of a rough number would be one too many below a metre.
+  const auto radius = metres < 1 ? units::shortest(std::max(1.0, std::round(metres * 100))) + " cm"
+                                 : units::shortest(std::round(metres * 10) / 10) + " m";
+  return std::string(curl.edges == Edges::lift ? "edges lift" : "edges droop") + ", radius " +
+         radius;
 }
 
 }  // namespace dampline::size
