@@ -2,10 +2,9 @@
 #include <cmath>
 #include <stdexcept>
 
-#include <dampline/air/psychrometrics.hpp>
 #include <dampline/method/film.hpp>
+#include <dampline/method/pile.hpp>
 #include <dampline/method/run.hpp>
-#include <dampline/stack/stack.hpp>
 #include <dampline/units/out_of_range.hpp>
 
 namespace dampline::method {
@@ -14,19 +13,12 @@ using units::in_si;
 
 namespace {
 
-using material::Branch;
-using stack::FaceKind;
-
-constexpr double dry_enough = 0.20;      // g/g: size delays water only in a sheet drier than this
-constexpr double cover_transfer = 8e-6;  // m/s: 6 g/m2 a day at 50 % RH, of 2 to 20, `assumed`
-constexpr double contact_heat = 6;       // W/(m2 K) from boards, hands and blotters: `assumed`
-constexpr double rim_width = 0.02;       // m
+constexpr double dry_enough = 0.20;  // g/g: size delays water only in a sheet drier than this
 // Sheets this light (kg/m2 dry) change so fast that the same step error adds up to several times as
 // much: they are followed more closely.
 constexpr double light_sheet = 0.070;
 constexpr double closer = 0.2;
-constexpr int absorbent_cells = 8;
-constexpr double absorbent_first = 0.03;  // share of a blotter in the cell at the sheet
+constexpr std::size_t most_changes = 1000;
 
 struct Account {
   double in = 0;  // kg/m2 handed to the sheet from outside, less what was taken away
@@ -37,11 +29,46 @@ struct Account {
   }
 };
 
+// Water of a stage by where it went, kg/m2.
+struct Tally {
+  double air = 0;
+  double plastic = 0;
+  double absorbents = 0;
+  double sheets = 0;
+  double water = 0;
+};
+
+Gone gone_of(const Tally& t) {
+  const auto as = [](double water) { return units::kilograms_per_m2(water); };
+  return {as(t.air), as(t.plastic), as(t.absorbents), as(t.sheets), as(t.water)};
+}
+
+// What a pile holds outside the sheet that is followed.
+struct Others {
+  double absorbents = 0;
+  double sheets = 0;
+};
+
+Others others_of(const Pile& pile) {
+  Others o;
+  bool any_absorbs = false;
+  for (std::size_t l = 0; l < pile.pieces.size(); ++l) {
+    if (l == pile.own) continue;
+    const bool absorbing = absorbs(pile.pieces[l]);
+    any_absorbs = any_absorbs || absorbing;
+    (absorbing ? o.absorbents : o.sheets) += stack::water(pile.stack.layers[l]);
+  }
+  for (std::size_t j = 0; j < pile.stack.films.size(); ++j) {
+    if (j == pile.own || j == pile.own + 1) continue;
+    (any_absorbs ? o.absorbents : o.sheets) += pile.stack.films[j].water;
+  }
+  return o;
+}
+
 class Runner {
  public:
   Runner(const Sheet& sheet, State state, const air::Room& room, const RunOptions& options)
-      : sheet_(sheet), room_(room), options_(options), absorbents_(options.absorbents) {
-    if (absorbents_ == nullptr) absorbents_ = &usual_absorbents();
+      : sheet_(sheet), room_(room), options_(options) {
     if (state.moisture.size() < 2 || state.moisture.size() != state.share.size()) {
       throw std::invalid_argument("a sheet's state needs two cells or more");
     }
@@ -49,7 +76,6 @@ class Runner {
     account_.handled = std::max(1e-6, water_si(history_.end, *sheet.porous));
     before_ = water_si(history_.end, *sheet.porous);
     clock_ = in_si(options.since);
-    climate_ = room_.at(options.since);
     record(0);
   }
 
@@ -58,51 +84,32 @@ class Runner {
     if (!(seconds >= 0 && seconds <= 90 * 86400.0)) {
       throw units::OutOfRange("duration of stage '" + s.name + "'", seconds / 3600, 0, 2160, "h");
     }
+    if (s.arrangement == Arrangement::pack && !s.stack && s.neighbours.empty()) {
+      throw std::invalid_argument("a pack needs a neighbouring sheet");
+    }
+    if (s.neighbours.size() > 64) {
+      throw units::OutOfRange("sheets in a pack", static_cast<double>(s.neighbours.size()), 1, 64,
+                              "");
+    }
     index_ = index;
     stage_start_ = clock_;
     stage_length_ = seconds;
-    climate_ = room_.at(units::seconds(clock_));
-    switch (s.arrangement) {
-      case Arrangement::tub:
-        tub(s, seconds);
-        break;
-      case Arrangement::film:
-        lay_film(s);
-        open(air::Mounting::table, seconds);
-        break;
-      case Arrangement::drain:
-        drain(seconds);
-        break;
-      case Arrangement::bench:
-        open(air::Mounting::table, seconds);
-        break;
-      case Arrangement::hang:
-        open(air::Mounting::hung, seconds);
-        break;
-      case Arrangement::rack:
-        open(air::Mounting::rack, seconds);
-        break;
-      case Arrangement::covered:
-        covered(s, seconds);
-        break;
-      case Arrangement::blot:
-        between(s, *absorbents_->blotter, s.contact, seconds);
-        break;
-      case Arrangement::towel:
-        between(s, *absorbents_->towel, s.contact, seconds);
-        break;
-      case Arrangement::boards:
-        between(s, *absorbents_->blotter, stack::Contact::boards, seconds);
-        break;
-      case Arrangement::press:
-        press(s, seconds);
-        break;
-      case Arrangement::pack:
-        pack(s, seconds);
-        break;
+    tally_ = {};
+    stopped_ = false;
+    const Layout layout = layout_of(s);
+    lay_film(s);
+    if (s.arrangement == Arrangement::drain) run_off(seconds);
+    const bool wet = layout.touches(Side::water);
+    double delay = 0;
+    if (wet && seconds > 0) {
+      delay = immerse(s, layout, seconds);
+      if (delay > 0) pass(delay);
     }
+    if (seconds - delay > 0) leave(s, layout, seconds - delay);
+    if (wet && seconds > 0) lift(layout);
     record(index);
-    history_.ends.push_back({units::seconds(clock_), history_.end});
+    history_.ends.push_back(
+        {units::seconds(clock_), history_.end, gone_of(tally_), !s.until || stopped_});
   }
 
   History finish() {
@@ -113,22 +120,6 @@ class Runner {
 
  private:
   State& state() { return history_.end; }
-
-  stack::Layer layer(Branch branch) const {
-    return {sheet_.porous.get(), branch, history_.end.moisture, history_.end.share};
-  }
-
-  // Desorption when the sheet holds more than it will in the end.
-  [[nodiscard]] Branch branch_in_air() {
-    const double kelvin = in_si(climate_.temperature);
-    double mean = 0;
-    for (std::size_t i = 0; i < state().moisture.size(); ++i) {
-      mean += state().moisture[i] * state().share[i];
-    }
-    const double a =
-        sheet_.porous->drying->activity(mean).value * material::activity_factor_si(mean, kelvin);
-    return a > climate_.humidity.parts_of_one() ? Branch::desorption : Branch::adsorption;
-  }
 
   void record(int index) {
     Sample s = sample_of(state(), units::seconds(clock_));
@@ -143,26 +134,11 @@ class Runner {
     }
   }
 
-  // Advances a stack in which the sheet is layer `own`, and takes its state back.
-  stack::Outcome advance(stack::Stack& stack, std::size_t own, double seconds) {
-    const auto take = [&](const stack::Stack& from) {
-      state().moisture = from.layers[own].moisture;
-      state().film_upper = from.films[own].water;
-      state().film_lower = from.films[own + 1].water;
-      state().kelvin = from.kelvin;
-    };
-    const double start = clock_;
-    const auto times = sample_times(seconds);
-    const stack::Outcome outcome = stack::advance(stack, seconds, {.moisture = tolerance()}, times,
-                                                  [&](double t, const stack::Stack& now) {
-                                                    take(now);
-                                                    clock_ = start + t;
-                                                    record(index_);
-                                                  });
-    take(stack);
-    clock_ = start + seconds;
-    history_.steps += outcome.steps + outcome.rejected;
-    return outcome;
+  void take(const stack::Stack& from, std::size_t own) {
+    state().moisture = from.layers[own].moisture;
+    state().film_upper = from.films[own].water;
+    state().film_lower = from.films[own + 1].water;
+    state().kelvin = from.kelvin;
   }
 
   // Moments of the stage to be sampled within the next `seconds`, counted from now.
@@ -187,203 +163,176 @@ class Runner {
     record(index_);
   }
 
-  stack::Stack alone(Branch branch) {
-    stack::Stack s;
-    s.layers = {layer(branch)};
-    s.films = {{state().film_upper, false}, {state().film_lower, true}};
-    s.kelvin = state().kelvin;
-    s.ambient_kelvin = in_si(climate_.temperature);
-    return s;
+  [[nodiscard]] air::Climate as_in(const Stage& s, air::Climate climate) const {
+    climate.air = s.air.value_or(climate.air);
+    return climate;
   }
 
-  void tub(const Stage& s, double seconds) {
+  void hand(double water) {  // laid on, or taken off when negative
+    account_.move(water);
+    tally_.water -= water;
+  }
+
+  void lay_film(const Stage& s) {
+    const double film = in_si(s.film) + s.film_share.parts_of_one() * sheet_.porous->dry;
+    if (!(film >= 0 && film <= 2)) {
+      throw units::OutOfRange("film of stage '" + s.name + "'", film * 1e3, 0, 2000, "g/m2");
+    }
+    hand(film);
+    const double upper = s.film_faces == 1 ? film : 0.5 * film;
+    state().film_upper += upper;
+    state().film_lower += film - upper;
+  }
+
+  void run_off(double seconds) {
+    const double kept = drained_film_si(in_si(sheet_.height), seconds, state().kelvin);
+    for (double* film : {&state().film_upper, &state().film_lower}) {
+      hand(std::min(0.0, kept - *film));
+      *film = std::min(*film, kept);
+    }
+  }
+
+  // Puts the sheet to the water; returns the time that its size keeps the water out.
+  double immerse(const Stage& s, const Layout& layout, double seconds) {
     const double celsius = units::in_celsius(s.water);
     if (!(celsius >= 0 && celsius <= 60)) {
       throw units::OutOfRange("water temperature", celsius, 0, 60, "degC");
     }
-    if (!(seconds > 0)) return;
-    account_.move(-state().film_upper - state().film_lower);
-    state().film_upper = state().film_lower = 0;
+    for (auto [side, film] :
+         {std::pair{layout.upper, &state().film_upper}, {layout.lower, &state().film_lower}}) {
+      if (side != Side::water) continue;
+      hand(-*film);
+      *film = 0;
+    }
     state().kelvin = in_si(s.water);
     const double face = std::min(state().moisture.front(), state().moisture.back());
-    const double delay = face < dry_enough ? std::min(seconds, sheet_.porous->delay) : 0;
-    if (delay > 0) pass(delay);
-    stack::Stack tub = alone(Branch::adsorption);
-    tub.left.kind = tub.right.kind = FaceKind::water;
-    tub.fixed_temperature = true;
-    const stack::Outcome o = advance(tub, 0, seconds - delay);
-    account_.move(-o.out_left);
-    account_.move(-o.out_right);
-    // What a swollen sheet gave back under water is part of the tub.
-    account_.move(2 * lifted_film_si - state().film_upper - state().film_lower);
-    state().film_upper = state().film_lower = lifted_film_si;
+    return face < dry_enough ? std::min(seconds, sheet_.porous->delay) : 0;
   }
 
-  void drain(double seconds) {
-    const double kept = drained_film_si(in_si(sheet_.height), seconds, state().kelvin);
-    for (double* film : {&state().film_upper, &state().film_lower}) {
-      account_.move(std::min(0.0, kept - *film));
-      *film = std::min(*film, kept);
-    }
-    open(air::Mounting::hung, seconds);
-  }
-
-  void lay_film(const Stage& s) {
-    const double film = in_si(s.film);
-    if (!(film >= 0 && film <= 2)) {
-      throw units::OutOfRange("film of stage '" + s.name + "'", film * 1e3, 0, 2000, "g/m2");
-    }
-    account_.move(film);
-    if (s.film_faces == 1) {
-      state().film_upper += film;
-    } else {
-      state().film_upper += 0.5 * film;
-      state().film_lower += 0.5 * film;
+  // What a swollen sheet gave back under water is part of the tub.
+  void lift(const Layout& layout) {
+    for (auto [side, film] :
+         {std::pair{layout.upper, &state().film_upper}, {layout.lower, &state().film_lower}}) {
+      if (side != Side::water) continue;
+      hand(lifted_film_si - *film);
+      *film = lifted_film_si;
     }
   }
 
-  // Calls `in_spell(seconds)` for each spell of the room's air, `climate_` being that of the spell.
-  template <typename InSpell>
-  void through_spells(double seconds, const InSpell& in_spell) {
-    if (!(seconds > 0)) return;
-    for (const air::Spell& spell :
-         room_.spells(units::seconds(clock_), units::seconds(clock_ + seconds))) {
-      climate_ = spell.climate;
-      in_spell(in_si(spell.until) - in_si(spell.from));
-    }
-  }
-
-  void open(air::Mounting mounting, double seconds) {
-    through_spells(seconds, [&](double spell) { open_spell(mounting, spell); });
-  }
-
-  void open_spell(air::Mounting mounting, double seconds) {
-    stack::Stack s = alone(branch_in_air());
-    const air::Faces reached = air::faces(mounting);
-    const auto side = [&](std::size_t i) {
-      air::Face face = air::face_of(reached.facing[i], climate_.air, sheet_.width, sheet_.height);
-      if (options_.rim) face = air::rim_of(face, units::metres(rim_width));
-      return stack::Face{FaceKind::air,
-                         stack::air_side(climate_, face, sheet_.air_scale, s.back_heat)};
-    };
-    if (reached.count == 1) s.back_heat = air::back_conductance_si(air::TableTop::wood);
-    s.left = side(0);
-    if (reached.count == 2) s.right = side(1);
-    evaporated(advance(s, 0, seconds));
-  }
-
-  void covered(const Stage& s, double seconds) {
-    through_spells(seconds, [&](double spell) { covered_spell(s, spell); });
-  }
-
-  void covered_spell(const Stage& s, double seconds) {
-    if (s.pile < 1) throw units::OutOfRange("sheets under a cover", s.pile, 1, 1000, "");
-    stack::Stack under = alone(Branch::desorption);
-    const stack::Face cover{
-        FaceKind::air, stack::cover_side(climate_, sheet_.air_scale * cover_transfer / s.pile)};
-    under.left = cover;
-    under.right = cover;
-    evaporated(advance(under, 0, seconds));
-  }
-
-  void evaporated(const stack::Outcome& o) {
-    account_.move(-o.out_left);
-    account_.move(-o.out_right);
-  }
-
-  static stack::Layer absorbent(const material::Porous& m, units::Moisture moisture,
-                                stack::Graded graded) {
-    const auto share = stack::graded_cells(absorbent_cells, absorbent_first, graded);
-    return {&m, Branch::adsorption, std::vector<double>(share.size(), moisture.parts_of_one()),
-            share};
-  }
-
-  void between(const Stage& s, const material::Porous& absorbent_material, stack::Contact contact,
-               double seconds) {
+  // Moments within the stage, counted from its start, at which absorbents are changed.
+  [[nodiscard]] std::vector<double> changes(const Stage& s, const Layout& layout) const {
+    std::vector<double> at;
+    if (!layout.has_absorbents()) return at;
     if (s.passes < 1 || s.passes > 1000) throw units::OutOfRange("passes", s.passes, 1, 1000, "");
-    if (!(seconds > 0)) return;
-    const double conductance = sheet_.contact_scale * stack::conductance_si(contact);
-    for (int i = 0; i < s.passes; ++i) {
-      stack::Stack pile;
-      pile.layers = {absorbent(absorbent_material, s.absorbent, stack::Graded::right),
-                     layer(Branch::desorption),
-                     absorbent(absorbent_material, s.absorbent, stack::Graded::left)};
-      pile.contacts = {conductance, conductance};
-      pile.films = {{}, {state().film_upper, false}, {state().film_lower, true}, {}};
-      pile.kelvin = state().kelvin;
-      pile.ambient_kelvin = in_si(climate_.temperature);
-      pile.back_heat = contact_heat;
-      const double held = stack::water(pile.layers[0]) + stack::water(pile.layers[2]);
-      advance(pile, 1, seconds / s.passes);
-      account_.move(held - stack::water(pile.layers[0]) - stack::water(pile.layers[2]));
+    if (s.changes.empty() && !(in_si(s.change_every) > 0)) {
+      for (int i = 1; i < s.passes; ++i) at.push_back(stage_length_ * i / s.passes);
+      return at;
+    }
+    for (const auto& t : s.changes) at.push_back(in_si(t));
+    const double every = in_si(s.change_every);
+    double next = (at.empty() ? 0 : at.back()) + every;
+    while (every > 0 && next < stage_length_ && at.size() < most_changes) {
+      at.push_back(next);
+      next += every;
+    }
+    if (at.size() >= most_changes || !std::is_sorted(at.begin(), at.end())) {
+      throw std::invalid_argument("changes of absorbents must rise and be fewer than 1000");
+    }
+    return at;
+  }
+
+  void leave(const Stage& s, const Layout& layout, double seconds) {
+    const double until = clock_ + seconds;
+    climate_ = as_in(s, room_.at(units::seconds(clock_)));
+    Pile pile = pile_of(layout, s, sheet_, state(), options_.absorbents, climate_);
+    std::vector<double> ends = changes(s, layout);
+    for (double& end : ends) end += stage_start_;
+    const auto beyond = [&](double t) { return t >= until; };
+    ends.erase(std::find_if(ends.begin(), ends.end(), beyond), ends.end());
+    ends.push_back(until);
+    bool first = true;
+    for (const double end : ends) {
+      if (!first) freshen(pile, s, climate_);
+      first = false;
+      through_spells(s, layout, pile, end);
+      if (stopped_) return;
     }
   }
 
-  void press(const Stage& s, double seconds) {
-    if (!(seconds > 0)) return;
-    const double nip = sheet_.contact_scale * stack::conductance_si(stack::Contact::nip);
-    stack::Stack pile;
-    pile.layers = {layer(Branch::desorption),
-                   absorbent(*absorbents_->newsprint, s.absorbent, stack::Graded::left),
-                   absorbent(*absorbents_->newsprint, s.absorbent, stack::Graded::left)};
-    pile.contacts = {nip, nip};
-    pile.films = {{state().film_upper, false}, {state().film_lower, true}, {}, {}};
-    pile.kelvin = state().kelvin;
-    pile.ambient_kelvin = in_si(climate_.temperature);
-    pile.back_heat = contact_heat;
-    const double held = stack::water(pile.layers[1]) + stack::water(pile.layers[2]);
-    advance(pile, 0, seconds);
-    account_.move(held - stack::water(pile.layers[1]) - stack::water(pile.layers[2]));
+  // Only what meets the room feels its air change.
+  void through_spells(const Stage& s, const Layout& layout, Pile& pile, double end) {
+    if (!layout.touches(Side::air) && !layout.touches(Side::plastic)) {
+      spell(s, layout, pile, end - clock_);
+      return;
+    }
+    for (const air::Spell& part : room_.spells(units::seconds(clock_), units::seconds(end))) {
+      climate_ = as_in(s, part.climate);
+      spell(s, layout, pile, in_si(part.until) - in_si(part.from));
+      if (stopped_) return;
+    }
   }
 
-  void pack(const Stage& s, double seconds) {
-    if (s.neighbours.empty()) throw std::invalid_argument("a pack needs a neighbouring sheet");
-    if (s.neighbours.size() > 64) {
-      throw units::OutOfRange("sheets in a pack", static_cast<double>(s.neighbours.size()), 1, 64,
-                              "");
-    }
+  void spell(const Stage& s, const Layout& layout, Pile& pile, double seconds) {
     if (!(seconds > 0)) return;
-    const double contact = sheet_.contact_scale * stack::conductance_si(stack::Contact::laid);
-    const double own = sample_of(state()).mean.parts_of_one();
-    double wettest = own;
-    for (const auto& u : s.neighbours) wettest = std::max(wettest, u.parts_of_one());
-    stack::Stack pile;
-    pile.layers = {layer(own < 0.5 * wettest ? Branch::adsorption : Branch::desorption)};
-    pile.films = {{state().film_upper, false}, {state().film_lower, true}};
-    for (const auto& u : s.neighbours) {
-      const double moisture = std::clamp(u.parts_of_one(), 0.0, sheet_.porous->saturation);
-      stack::Layer next = layer(moisture < 0.5 * wettest ? Branch::adsorption : Branch::desorption);
-      std::fill(next.moisture.begin(), next.moisture.end(), moisture);
-      pile.layers.push_back(next);
-      pile.contacts.push_back(contact);
-      pile.films.push_back({});
+    face_room(pile, layout, s, sheet_, climate_, options_.rim);
+    const Others held = others_of(pile);
+    const double start = clock_;
+    stack::Watch watch;
+    State watched;
+    if (s.until) {
+      watched.share = state().share;
+      const double room_moisture = dried_moisture_si(*sheet_.porous, climate_);
+      watch = [&, room_moisture](const stack::Stack& now) {
+        watched.moisture = now.layers[pile.own].moisture;
+        watched.film_upper = now.films[pile.own].water;
+        watched.film_lower = now.films[pile.own + 1].water;
+        return left_to_do(*s.until, *sheet_.porous, watched, room_moisture);
+      };
     }
-    pile.kelvin = state().kelvin;
-    pile.ambient_kelvin = in_si(climate_.temperature);
-    pile.back_heat = contact_heat;
-    const auto others = [&] {
-      double water = 0;
-      for (std::size_t l = 1; l < pile.layers.size(); ++l) water += stack::water(pile.layers[l]);
-      for (std::size_t j = 2; j < pile.films.size(); ++j) water += pile.films[j].water;
-      return water;
-    };
-    const double held = others();
-    advance(pile, 0, seconds);
-    account_.move(held - others());
+    const stack::Outcome o = stack::advance(
+        pile.stack, seconds, {.moisture = tolerance()}, sample_times(seconds),
+        [&](double t, const stack::Stack& now) {
+          take(now, pile.own);
+          clock_ = start + t;
+          record(index_);
+        },
+        watch);
+    take(pile.stack, pile.own);
+    clock_ = start + (watch ? o.seconds : seconds);
+    stopped_ = o.stopped;
+    history_.steps += o.steps + o.rejected;
+    settle(layout, o, held, others_of(pile));
+  }
+
+  void settle(const Layout& layout, const stack::Outcome& o, const Others& held,
+              const Others& now) {
+    account_.move(-o.out_left);
+    account_.move(-o.out_right);
+    account_.move(held.absorbents - now.absorbents);
+    account_.move(held.sheets - now.sheets);
+    tally_.absorbents += now.absorbents - held.absorbents;
+    tally_.sheets += now.sheets - held.sheets;
+    for (const auto& [side, out] :
+         {std::pair{layout.upper, o.out_left}, {layout.lower, o.out_right}}) {
+      if (side == Side::air) tally_.air += out;
+      if (side == Side::plastic) tally_.plastic += out;
+      if (side == Side::water) tally_.water += out;
+    }
   }
 
   const Sheet& sheet_;
   const air::Room& room_;
   air::Climate climate_;  // of the moment
   const RunOptions& options_;
-  const Absorbents* absorbents_;
   History history_;
   Account account_;
+  Tally tally_;
   double before_ = 0;
   double clock_ = 0;
   double stage_start_ = 0;
   double stage_length_ = 0;
   int index_ = 0;
+  bool stopped_ = false;
 };
 
 }  // namespace

@@ -20,9 +20,20 @@ struct RunOptions {
   const Absorbents* absorbents = nullptr;  ///< usual_absorbents() when null
 };
 
+/// Where the water of a stage went, per area of the sheet; negative: came from.
+struct Gone {
+  units::Grammage air{};         ///< through faces open to the room
+  units::Grammage plastic{};     ///< through covers
+  units::Grammage absorbents{};  ///< into blotters, towels, newsprint, tissue, felts
+  units::Grammage sheets{};      ///< into other sheets of the stack
+  units::Grammage water{};       ///< to the tub; what was laid on or ran off by hand
+};
+
 struct StageEnd {
   units::Duration at{};
   State state;
+  Gone gone;
+  bool reached = true;  ///< what the stage goes on until came about
 };
 
 struct History {
@@ -35,11 +46,12 @@ struct History {
 
 /// Takes a sheet through stages, from any state.
 ///
-/// Drying layers follow desorption and wetting layers (blotters, a sheet taking up water)
-/// adsorption, chosen for a whole stage by how the sheet starts it.
+/// Layers that lose water follow desorption, layers that gain it adsorption, chosen for a whole
+/// stage by how it starts.
 /// The room is asked for its air by the clock that `since` starts; what comes of a log is taken in
 /// spells (air::Room::spells).
-/// Range   climates of stack::air_side; stage durations 0 to 90 days.
+/// Range   climates of stack::air_side; stage durations 0 to 90 days; at most 1000 changes of
+///         absorbents.
 /// Throws units::OutOfRange, std::invalid_argument (a pack without neighbours).
 /// Source  docs/model.md, Stack.
 [[nodiscard]] History run(const Sheet& sheet, State state, std::span<const Stage> stages,

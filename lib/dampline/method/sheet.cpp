@@ -15,6 +15,7 @@ constexpr double first_cell = 0.008;  // share of the sheet in the cell at a fac
 
 material::Stock absorbent(material::Kind kind, double grammage, double millimetres,
                           double saturation) {
+  // The numbers of data/stocks.toml, for callers who load none.
   material::Stock s;
   s.kind = kind;
   s.sizing = material::Sizing::waterleaf;
@@ -29,18 +30,28 @@ material::Stock absorbent(material::Kind kind, double grammage, double millimetr
   return s;
 }
 
-double equilibrium(const material::PorousTable& table, double activity, double kelvin) {
+material::Stock catcher() {
+  material::Stock s = absorbent(material::Kind::felt, 650, 2.0, 2.0);
+  s.furnish = material::Furnish::wool;
+  s.swelling.value = 1.05;
+  s.isotherm_scale.value = 1.9;
+  s.pore_ratio.value = 0.5;
+  s.vapour.value = units::m2_per_s(1e-5);
+  return s;
+}
+
+}  // namespace
+
+double equilibrium_si(const material::PorousTable& table, double humidity, double kelvin) {
   double low = 0;
   double high = table.saturation();
   for (int i = 0; i < 60; ++i) {
     const double u = 0.5 * (low + high);
     const double a = table.activity(u).value * material::activity_factor_si(u, kelvin);
-    (a < activity ? low : high) = u;
+    (a < humidity ? low : high) = u;
   }
   return low;
 }
-
-}  // namespace
 
 Sheet sheet_of(const material::Stock& stock, units::Length width, units::Length height) {
   Sheet s;
@@ -59,7 +70,9 @@ const Absorbents& usual_absorbents() {
   using material::Kind;
   static const Absorbents usual{absorbent_of(absorbent(Kind::blotter, 350, 0.80, 1.6)),
                                 absorbent_of(absorbent(Kind::towel, 400, 2.5, 3.0)),
-                                absorbent_of(absorbent(Kind::newsprint, 50, 0.09, 1.4))};
+                                absorbent_of(absorbent(Kind::newsprint, 50, 0.09, 1.4)),
+                                absorbent_of(absorbent(Kind::tissue, 18, 0.035, 1.4)),
+                                absorbent_of(catcher())};
   return usual;
 }
 
@@ -76,8 +89,8 @@ State evenly(const Sheet&, units::Moisture moisture, units::Temperature temperat
 State conditioned(const Sheet& sheet, const air::Climate& climate, int cells) {
   const double kelvin = in_si(climate.temperature);
   const double humidity = climate.humidity.parts_of_one();
-  const double moisture = 0.5 * (equilibrium(*sheet.porous->drying, humidity, kelvin) +
-                                 equilibrium(*sheet.porous->wetting, humidity, kelvin));
+  const double moisture = 0.5 * (equilibrium_si(*sheet.porous->drying, humidity, kelvin) +
+                                 equilibrium_si(*sheet.porous->wetting, humidity, kelvin));
   return evenly(sheet, units::Moisture(moisture), climate.temperature, cells);
 }
 

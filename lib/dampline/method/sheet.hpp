@@ -29,11 +29,17 @@ struct Absorbents {
   std::shared_ptr<const material::Porous> blotter;
   std::shared_ptr<const material::Porous> towel;
   std::shared_ptr<const material::Porous> newsprint;
+  std::shared_ptr<const material::Porous> tissue;
+  std::shared_ptr<const material::Porous> felt;  ///< the catcher
 };
-/// A 350 g/m2 blotter, a 400 g/m2 cotton towel, 50 g/m2 newsprint. `assumed`, within the ranges of
-/// docs/model.md.
+/// A 350 g/m2 blotter, a 400 g/m2 cotton towel, 50 g/m2 newsprint, 18 g/m2 tissue, a 650 g/m2 wool
+/// felt. `assumed`, within the ranges of data/stocks.toml.
 [[nodiscard]] const Absorbents& usual_absorbents();
 [[nodiscard]] std::shared_ptr<const material::Porous> absorbent_of(const material::Stock& stock);
+
+/// Moisture at which a layer is in balance with air of a relative humidity, g/g.
+[[nodiscard]] double equilibrium_si(const material::PorousTable& table, double humidity,
+                                    double kelvin);
 
 /// A sheet between stages. Copyable; any state can be resumed from.
 struct State {

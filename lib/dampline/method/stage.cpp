@@ -1,36 +1,92 @@
+#include <algorithm>
+#include <array>
+
 #include <dampline/method/stage.hpp>
 
 namespace dampline::method {
 
-std::string word(Arrangement a) {
-  switch (a) {
-    case Arrangement::tub:
-      return "tub";
-    case Arrangement::film:
-      return "film";
-    case Arrangement::drain:
-      return "drain";
-    case Arrangement::blot:
-      return "blot";
-    case Arrangement::towel:
-      return "towel";
-    case Arrangement::covered:
-      return "covered";
-    case Arrangement::bench:
-      return "bench";
-    case Arrangement::hang:
-      return "hang";
-    case Arrangement::rack:
-      return "rack";
-    case Arrangement::boards:
-      return "boards";
-    case Arrangement::press:
-      return "press";
-    case Arrangement::pack:
-      break;
-  }
-  return "pack";
+namespace {
+
+struct Usual {
+  Arrangement arrangement;
+  std::string_view word;
+  std::string_view stack;
+  stack::Contact contact;
+  bool hands;
+};
+
+using stack::Contact;
+constexpr std::array<Usual, 18> usual{{
+    {Arrangement::tub, "tub", "water / sheet / water", Contact::laid, false},
+    {Arrangement::film, "film", "air / sheet / table", Contact::laid, true},
+    {Arrangement::drain, "drain", "hung: air / sheet / air", Contact::laid, true},
+    {Arrangement::blot, "blot", "board / blotter / sheet / blotter / board", Contact::hand, true},
+    {Arrangement::towel, "towel", "board / towel / sheet / towel / board", Contact::hand, true},
+    {Arrangement::covered, "covered", "plastic / sheet / plastic", Contact::laid, false},
+    {Arrangement::bench, "bench", "air / sheet / table", Contact::laid, false},
+    {Arrangement::hang, "hang", "hung: air / sheet / air", Contact::laid, false},
+    {Arrangement::rack, "rack", "air / sheet / air", Contact::laid, false},
+    {Arrangement::boards, "boards", "board / blotter / sheet / blotter / board", Contact::boards,
+     false},
+    {Arrangement::press, "press", "plate / sheet / 2 newsprint / felt / board", Contact::nip, true},
+    {Arrangement::pack, "pack", "mirror / sheet / board", Contact::laid, false},
+    {Arrangement::dip, "dip", "water / sheet / water", Contact::laid, true},
+    {Arrangement::line, "line", "hung: air / sheet / air", Contact::laid, false},
+    {Arrangement::taped, "taped", "air / sheet / table", Contact::laid, false},
+    {Arrangement::forced, "forced", "air / blotter / sheet / blotter / air", Contact::boards,
+     false},
+    {Arrangement::pile, "pile", "plastic / sheet / 4 like sheets / mirror", Contact::laid, false},
+    {Arrangement::own, "own", "air / sheet / table", Contact::laid, false},
+}};
+
+const Usual& usual_of(Arrangement a) {
+  return *std::find_if(usual.begin(), usual.end(),
+                       [&](const Usual& u) { return u.arrangement == a; });
 }
+
+}  // namespace
+
+std::string word(Arrangement a) { return std::string(usual_of(a).word); }
+
+std::optional<Arrangement> arrangement_from(std::string_view word) {
+  for (const Usual& u : usual) {
+    if (u.word == word && u.arrangement != Arrangement::own) return u.arrangement;
+  }
+  return std::nullopt;
+}
+
+Layout layout_of(const Stage& stage) {
+  if (stage.stack) return *stage.stack;
+  // Read once: a stage is laid out for every run of it.
+  static const std::vector<Layout> layouts = [] {
+    std::vector<Layout> all;
+    for (const Usual& u : usual) all.push_back(std::get<Layout>(parse_layout(u.stack)));
+    return all;
+  }();
+  Layout layout = layouts[static_cast<std::size_t>(&usual_of(stage.arrangement) - usual.data())];
+  if (stage.arrangement == Arrangement::pack) {
+    for (const auto& u : stage.neighbours) layout.layers.push_back({Piece::damp, 1, u});
+  }
+  return layout;
+}
+
+stack::Contact contact_of(const Stage& stage) {
+  return stage.contact.value_or(usual_of(stage.arrangement).contact);
+}
+
+bool needs_hands(const Stage& stage) {
+  return stage.hands.value_or(usual_of(stage.arrangement).hands);
+}
+
+bool uses_tub(const Stage& stage) { return layout_of(stage).touches(Side::water); }
+
+bool open_to_air(const Stage& stage) {
+  const Layout layout = layout_of(stage);
+  return (layout.upper == Side::air && layout.layers.front().piece == Piece::sheet) ||
+         (layout.lower == Side::air && layout.layers.back().piece == Piece::sheet);
+}
+
+units::Grammage wet_not_dripping() { return units::grams_per_m2(100); }
 
 Stage left(Arrangement arrangement, units::Duration duration) {
   Stage s;
