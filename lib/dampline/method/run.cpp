@@ -98,7 +98,7 @@ class Runner {
     stopped_ = false;
     const Layout layout = layout_of(s);
     lay_film(s);
-    if (s.arrangement == Arrangement::drain) run_off(seconds);
+    if (layout.hung) run_off(seconds);
     const bool wet = layout.touches(Side::water);
     double delay = 0;
     if (wet && seconds > 0) {

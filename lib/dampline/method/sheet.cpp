@@ -86,6 +86,35 @@ State evenly(const Sheet&, units::Moisture moisture, units::Temperature temperat
   return s;
 }
 
+State over_cells(const State& state, int cells) {
+  State s = state;
+  s.share = stack::graded_cells(cells, std::min(first_cell, 0.4 / cells), stack::Graded::both);
+  s.moisture.assign(s.share.size(), 0.0);
+  std::size_t from = 0;
+  double from_end = state.share[0];
+  double left = 0;
+  for (std::size_t i = 0; i < s.share.size(); ++i) {
+    const double right = left + s.share[i];
+    double water = 0;
+    for (double at = left; at < right;) {
+      const bool last = from + 1 == state.share.size();
+      const double end = last ? right : std::min(right, from_end);
+      water += state.moisture[from] * (end - at);
+      at = end;
+      if (!last && at >= from_end) from_end += state.share[++from];
+    }
+    s.moisture[i] = water / s.share[i];
+    left = right;
+  }
+  // Shares add up to one but for rounding: so does the water.
+  double before = 0;
+  double after = 0;
+  for (std::size_t i = 0; i < state.share.size(); ++i) before += state.moisture[i] * state.share[i];
+  for (std::size_t i = 0; i < s.share.size(); ++i) after += s.moisture[i] * s.share[i];
+  for (double& u : s.moisture) u *= after > 0 ? before / after : 1;
+  return s;
+}
+
 State conditioned(const Sheet& sheet, const air::Climate& climate, int cells) {
   const double kelvin = in_si(climate.temperature);
   const double humidity = climate.humidity.parts_of_one();

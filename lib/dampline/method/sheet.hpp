@@ -66,6 +66,9 @@ inline constexpr int usual_cells = 24;
                            units::Temperature temperature = units::celsius(20),
                            int cells = usual_cells);
 
+/// The same sheet over another number of cells: the water of every part stays where it is.
+[[nodiscard]] State over_cells(const State& state, int cells);
+
 /// What can be told of a sheet at a moment.
 struct Sample {
   units::Duration at{};

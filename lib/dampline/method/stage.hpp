@@ -19,7 +19,7 @@ namespace dampline::method {
 enum class Arrangement {
   tub,   ///< water · sheet · water; the lifted sheet carries a film on each face
   film,  ///< sponge or mist: `film` of water laid on `film_faces` faces, then air · sheet · table
-  drain,    ///< held up by an edge: the film runs off
+  drain,    ///< held up by an edge: the film runs off, as off every hung sheet
   blot,     ///< board · blotter · sheet · blotter · board, `passes` times with dry blotters
   towel,    ///< towels, as blot
   covered,  ///< plastic · sheet · plastic; `pile` sheets share the cover's leak
