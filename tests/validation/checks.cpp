@@ -11,6 +11,8 @@ std::vector<Check> all_checks() {
   // The order of the page.
   constexpr Group groups[] = {
       air_checks,
+      isotherm_checks,
+      isotherm_heat_checks,
   };
   std::vector<Check> all;
   for (const auto& group : groups) {

@@ -9,6 +9,8 @@
 namespace dampline::validation {
 
 [[nodiscard]] std::vector<Check> air_checks();
+[[nodiscard]] std::vector<Check> isotherm_checks();
+[[nodiscard]] std::vector<Check> isotherm_heat_checks();
 
 /// All of them. Throws when two share an id.
 [[nodiscard]] std::vector<Check> all_checks();
