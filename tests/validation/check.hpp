@@ -19,6 +19,7 @@ enum class Basis {
   formula,   ///< a published formula, standard or handbook table
   memory,    ///< recalled, not compared with the print
   practice,  ///< what the trade says; no published source
+  program,   ///< another program's results: tests the coding
   exact,     ///< an exact solution of the same equations: tests the solving, not the paper
   computed,  ///< a table computed for this project: tests the coding, not the paper
 };
@@ -79,9 +80,10 @@ struct Check {
   bool log_x = false;
   bool log_y = false;
   std::vector<Series> series{};
-  std::string model{};  ///< what was run to get the model's values
-  std::string notes{};  ///< in words, below the picture
-  std::string miss{};   ///< what is missed and why; shown with a check that misses
+  bool prediction = false;  ///< no datum yet: shown so that somebody can hold one to it
+  std::string model{};      ///< what was run to get the model's values
+  std::string notes{};      ///< in words, below the picture
+  std::string miss{};       ///< what is missed and why; shown with a check that misses
 };
 
 /// Bias and scatter over all points that have a datum. `relative` and `factor` are in ln units.

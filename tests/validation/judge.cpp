@@ -79,6 +79,10 @@ Verdict judge(const Check& check) {
       ++v.outside;
     }
   }
+  if (v.n == 0 && check.prediction) {
+    v.bound = false;
+    return v;
+  }
   if (v.n == 0) throw std::runtime_error(check.id + " has no data");
   v.bias = sum / v.n;
   if (v.n > 2) v.scatter = std::sqrt(std::max(0.0, (squares - v.n * v.bias * v.bias) / (v.n - 1)));
@@ -100,6 +104,8 @@ std::string words(Basis basis) {
       return "from memory";
     case Basis::practice:
       return "common practice";
+    case Basis::program:
+      return "another program";
     case Basis::exact:
       return "exact solution";
     case Basis::computed:

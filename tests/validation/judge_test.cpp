@@ -87,6 +87,13 @@ TEST(Judge, refusesAModelWithoutAValue) {
   EXPECT_THROW((void)judge(of({{.model = 1}})), std::runtime_error);
 }
 
+TEST(Judge, aPredictionNeedsNoDataAndHasNoVerdict) {
+  auto c = of({{.model = 1}});
+  c.prediction = true;
+  EXPECT_EQ(judge(c).n, 0);
+  EXPECT_FALSE(judge(c).bound);
+}
+
 TEST(Baseline, aDriftShowsAndNoiseDoesNot) {
   auto c = of({at(10, 11), at(20, 20), at(11, 10)});
   const auto kept = baseline({c});

@@ -177,6 +177,7 @@ std::string rows(Svg& svg, const Check& check, double top, double pitch, double 
 
 std::string description(const Check& check) {
   const Verdict v = judge(check);
+  if (check.prediction) return "What the model says; no data.";
   return "Model beside data, " + std::to_string(v.n) + " points. " + words(check.basis) +
          ". The numbers stand in the table under the picture.";
 }
