@@ -90,7 +90,9 @@ CatcherForecast catcher_forecast(const Sheet& sheet, const State& state, const a
     const double spread = (1 - habits.plate_share) * (stack::water(felt) - felt_before);
     for (double& u : felt.moisture) u = std::max(0.0, u - spread / felt.material->dry);
     pull.felt = units::Moisture(mean_of(felt));
-    if (!forecast.swap_after && pull.felt >= habits.damp_to_the_touch) forecast.swap_after = i + 1;
+    pull.in_felt = units::RelativeHumidity(
+        std::min(1.0, felt.material->wetting->activity(pull.felt.parts_of_one()).value));
+    if (!forecast.swap_after && pull.in_felt >= habits.clammy) forecast.swap_after = i + 1;
     const double wet = stack::water(felt);
     kept.assign(layers.begin() + 1, layers.end());
     for (std::size_t l = 0; l < kept.size(); ++l) {
