@@ -57,4 +57,10 @@ struct History {
 [[nodiscard]] History run(const Sheet& sheet, State state, std::span<const Stage> stages,
                           const air::Room& room, const RunOptions& options = {});
 
+/// Stages as they turn out from a state: one that goes on until something lasts as long as it took,
+/// and has no end of its own any more. What was settled once can be followed piece by piece.
+[[nodiscard]] std::vector<Stage> settled(const Sheet& sheet, const State& state,
+                                         std::vector<Stage> stages, const air::Room& room,
+                                         const RunOptions& options = {});
+
 }  // namespace dampline::method

@@ -1,0 +1,150 @@
+#include <algorithm>
+
+#include <dampline/method/document.hpp>
+
+namespace dampline::method::document {
+
+void Faults::add(Place where, std::string what, std::string help) {
+  material::CatalogueError e{std::string(file_), where.line,    where.column,
+                             std::move(what),    std::string(), std::move(help)};
+  std::size_t begin = 0;
+  for (int line = 1; line < e.line && begin != std::string_view::npos; ++line) {
+    begin = text_.find('\n', begin);
+    if (begin != std::string_view::npos) ++begin;
+  }
+  if (e.line > 0 && begin != std::string_view::npos) {
+    e.excerpt = std::string(text_.substr(begin, text_.find('\n', begin) - begin));
+  }
+  errors_.push_back(std::move(e));
+}
+
+material::CatalogueErrors Faults::in_file_order() {
+  std::stable_sort(errors_.begin(), errors_.end(), [](const auto& a, const auto& b) {
+    return std::pair(a.line, a.column) < std::pair(b.line, b.column);
+  });
+  return std::move(errors_);
+}
+
+const Node* Keys::find(std::string_view key) {
+  if (std::find(known_.begin(), known_.end(), key) == known_.end()) known_.push_back(key);
+  for (const Entry& e : table_.entries) {
+    if (e.key == key) return &e.value;
+  }
+  return nullptr;
+}
+
+Place Keys::place(std::string_view key) {
+  const Node* node = find(key);
+  return node == nullptr ? place() : node->where;
+}
+
+std::string Keys::text(std::string_view key, bool needed) {
+  const Node* node = find(key);
+  if (node == nullptr) {
+    if (needed) {
+      faults_.add(place(), "no " + std::string(key), "add " + std::string(key) + " = \"...\"");
+    }
+    return {};
+  }
+  if (node->kind != Node::Kind::text || node->text.empty()) {
+    fault(key, std::string(key) + " is not a text",
+          "write it in double quotes, a number with its unit");
+    return {};
+  }
+  return node->text;
+}
+
+std::optional<bool> Keys::truth(std::string_view key) {
+  const Node* node = find(key);
+  if (node == nullptr) return std::nullopt;
+  if (node->kind == Node::Kind::truth) return node->truth;
+  fault(key, std::string(key) + " is neither true nor false", "write true or false");
+  return std::nullopt;
+}
+
+std::optional<int> Keys::whole(std::string_view key, int low, int high) {
+  const Node* node = find(key);
+  if (node == nullptr) return std::nullopt;
+  if (node->kind == Node::Kind::whole && node->whole >= low && node->whole <= high) {
+    return static_cast<int>(node->whole);
+  }
+  fault(key,
+        std::string(key) + " is not a whole number from " + std::to_string(low) + " to " +
+            std::to_string(high),
+        "write it without quotes");
+  return std::nullopt;
+}
+
+std::vector<std::string> Keys::texts(std::string_view key) {
+  std::vector<std::string> all;
+  const Node* node = find(key);
+  if (node == nullptr) return all;
+  if (node->kind != Node::Kind::list) {
+    fault(key, std::string(key) + " is not a list", "write " + std::string(key) + " = [\"...\"]");
+    return all;
+  }
+  for (const Node& one : node->items) {
+    if (one.kind == Node::Kind::text && !one.text.empty()) {
+      all.push_back(one.text);
+    } else {
+      faults_.add(one.where, std::string(key) + " holds something that is not a text",
+                  "write each in double quotes");
+    }
+  }
+  return all;
+}
+
+void Keys::refused(std::string_view key, const units::Refusal& refusal) {
+  Place where = place(key);
+  where.column += static_cast<int>(refusal.column) + 1;  // past the quote
+  faults_.add(where, std::string(key) + ": " + refusal.what, refusal.help);
+}
+
+void Keys::unknown_word(std::string_view key, const std::string& given,
+                        const std::vector<std::string_view>& known) {
+  fault(key, "unknown " + std::string(key) + " \"" + given + "\"", advice(given, known));
+}
+
+void Keys::refuse_the_rest() {
+  for (const Entry& e : table_.entries) {
+    if (std::find(known_.begin(), known_.end(), e.key) != known_.end()) continue;
+    faults_.add(e.where, "unknown key \"" + e.key + "\"", advice(e.key, known_));
+  }
+}
+
+std::size_t edits(std::string_view a, std::string_view b) {
+  std::vector<std::size_t> before(b.size() + 1);
+  std::vector<std::size_t> above(b.size() + 1);
+  std::vector<std::size_t> row(b.size() + 1);
+  for (std::size_t j = 0; j < row.size(); ++j) row[j] = j;
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    before.swap(above);
+    above.swap(row);
+    row[0] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const std::size_t kept = above[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1);
+      row[j] = std::min({kept, above[j] + 1, row[j - 1] + 1});
+      const bool swapped = i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1];
+      if (swapped) row[j] = std::min(row[j], before[j - 2] + 1);
+    }
+  }
+  return row[b.size()];
+}
+
+std::string advice(std::string_view given, const std::vector<std::string_view>& known) {
+  given = given.substr(0, 64);
+  std::string all;
+  std::string_view nearest;
+  std::size_t least = std::max<std::size_t>(1, given.size() / 3) + 1;
+  for (const auto k : known) {
+    all += (all.empty() ? "" : ", ") + std::string(k);
+    if (const std::size_t e = edits(given, k); e < least) {
+      least = e;
+      nearest = k;
+    }
+  }
+  if (!nearest.empty()) return "did you mean \"" + std::string(nearest) + "\"?";
+  return "one of: " + all;
+}
+
+}  // namespace dampline::method::document
