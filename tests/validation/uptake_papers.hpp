@@ -5,16 +5,10 @@
 
 #include <dampline/material/catalogue.hpp>
 
-#include "support/reference_table.hpp"
+#include "validation/papers.hpp"
 
 /// Sheets that the checks of water in paper are run with.
 namespace dampline::validation {
-
-inline const material::Catalogue& catalogue() {
-  static const auto read =
-      material::read_catalogue(tests::repository_file("data/stocks.toml"), "data/stocks.toml");
-  return std::get<material::Catalogue>(read);
-}
 
 /// A sheet of a furnish, making, sizing and weight, the classes of data/stocks.toml filling in the
 /// rest.
