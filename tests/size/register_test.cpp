@@ -58,7 +58,7 @@ TEST(Misfit, centringHalvesIt) {
 
 TEST(Misfit, aMarginToTheLocatingCornerAdds) {
   auto c = shrunk_sheet();
-  c.margin = millimetres(100);
+  c.margin_long = millimetres(100);
   EXPECT_NEAR(in_millimetres(misfit(c).along), 0.4 / 1.006, 1e-9);
 }
 

@@ -1,29 +1,21 @@
 #include <algorithm>
-#include <stdexcept>
 #include <string>
 #include <vector>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include <dampline/material/catalogue.hpp>
 #include <dampline/size/curl.hpp>
 #include <dampline/size/strain.hpp>
 #include <dampline/units/out_of_range.hpp>
 
+#include "size/papers.hpp"
 #include "support/reference_table.hpp"
 
 namespace dampline::size {
 namespace {
 
-const material::Stock& stock(std::string name) {
-  std::replace(name.begin(), name.end(), ';', ',');  // names carry commas, the tables semicolons
-  static const auto read =
-      material::read_catalogue(tests::repository_file("data/stocks.toml"), "stocks.toml");
-  const auto* found = material::find_stock(std::get<material::Catalogue>(read), name);
-  if (found == nullptr) throw std::runtime_error("no stock " + name);
-  return *found;
-}
+using tests::stock;
 
 // The published constants of a stock at the reference fibre saturation and conditioning.
 Direction direction(const material::Growth& g) {

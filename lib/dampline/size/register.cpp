@@ -1,6 +1,8 @@
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
+#include <dampline/size/chance.hpp>
 #include <dampline/size/register.hpp>
 #include <dampline/units/out_of_range.hpp>
 
@@ -11,104 +13,81 @@ using units::metres;
 
 namespace {
 
-struct Point {
-  double x;  // m, along the sheet's long side
-  double y;
+constexpr double wettest_asked = 1.5;  // g/g
+
+// A place on the image, measured from what stays put.
+struct Place {
+  double x = 0;  // m, along the sheet's long side
+  double y = 0;
 };
 
-// The four corners of the image, measured from what stays put.
-std::array<Point, 4> corners(const RegisterCase& c) {
+Place origin(const RegisterCase& c) {
   const double w = in_si(c.long_side);
   const double h = in_si(c.short_side);
-  const double margin = in_si(c.margin);
-  double x = margin;
-  double y = margin;
-  if (c.locate != Locate::corner) x = -w / 2;
-  if (c.locate == Locate::centre) y = -h / 2;
-  return {{{x, y}, {x + w, y}, {x, y + h}, {x + w, y + h}}};
+  const Place from_corner{in_si(c.margin_long), in_si(c.margin_short)};
+  switch (c.locate) {
+    case Locate::corner:
+      return from_corner;
+    case Locate::edge:
+    case Locate::pins:
+      return {-w / 2, from_corner.y};
+    case Locate::trapped:
+      return {from_corner.x, -h / 2};
+    case Locate::centre:
+      break;
+  }
+  return {-w / 2, -h / 2};
 }
 
-double change(units::Strain first, units::Strain later) {
+double relative(units::Strain first, units::Strain later) {
   return (later.parts_of_one() - first.parts_of_one()) / (1 + first.parts_of_one());
 }
 
-// Chance that a normal placing error of s.d. `placing` leaves every corner within `tolerance`: the
-// error must lie in the intersection of four circles. Exact across, by small steps along.
-double chance_within(const std::array<Point, 4>& shift, double placing, double tolerance) {
-  const auto allowed = [&](double x) {  // the interval of y that all four corners allow
-    Point interval{-1e9, 1e9};
-    for (const auto& s : shift) {
-      const double room = tolerance * tolerance - (s.x + x) * (s.x + x);
-      if (room < 0) return Point{1, -1};
-      interval.x = std::max(interval.x, -s.y - std::sqrt(room));
-      interval.y = std::min(interval.y, -s.y + std::sqrt(room));
-    }
-    return interval;
-  };
-  if (placing <= 0) {
-    const Point interval = allowed(0);
-    return interval.x <= 0 && interval.y >= 0 ? 1 : 0;
-  }
-  const auto below = [&](double y) { return 0.5 * std::erfc(-y / (placing * std::sqrt(2.0))); };
-  double low = -tolerance;
-  double high = tolerance;
-  for (const auto& s : shift) {
-    low = std::max(low, -s.x - tolerance);
-    high = std::min(high, -s.x + tolerance);
-  }
-  low = std::max(low, -6 * placing);
-  high = std::min(high, 6 * placing);
-  if (!(low < high)) return 0;
-  // In the angle whose sine runs from low to high, the ends of the circles are smooth.
-  constexpr int steps = 400;
-  constexpr double pi = 3.14159265358979323846;
-  const double middle = 0.5 * (low + high);
-  const double half = 0.5 * (high - low);
-  double sum = 0;
-  for (int i = 0; i < steps; ++i) {
-    const double angle = pi * ((i + 0.5) / steps - 0.5);
-    const double x = middle + half * std::sin(angle);
-    const Point interval = allowed(x);
-    if (interval.x >= interval.y) continue;
-    const double density =
-        std::exp(-0.5 * x * x / (placing * placing)) / (placing * std::sqrt(2 * pi));
-    sum += density * (below(interval.y) - below(interval.x)) * half * std::cos(angle) * pi / steps;
-  }
-  return std::clamp(sum, 0.0, 1.0);
+Shift shift_at(const Sides& change, const Place& p) {
+  return {metres(change.long_way.parts_of_one() * p.x),
+          metres(change.short_way.parts_of_one() * p.y)};
 }
 
-// Changes along the sheet's long and short side, and the misfit they make.
-Misfit with_changes(const RegisterCase& c, double long_change, double short_change) {
+std::array<Place, 4> corners(const RegisterCase& c) {
+  const Place o = origin(c);
+  const double w = in_si(c.long_side);
+  const double h = in_si(c.short_side);
+  return {{{o.x, o.y}, {o.x + w, o.y}, {o.x, o.y + h}, {o.x + w, o.y + h}}};
+}
+
+double worst_si(const RegisterCase& c, Grain grain) {
+  const Sides changed = change(c, grain);
+  double worst = 0;
+  for (const auto& at : corners(c)) {
+    worst = std::max(worst, std::hypot(changed.long_way.parts_of_one() * at.x,
+                                       changed.short_way.parts_of_one() * at.y));
+  }
+  return worst;
+}
+
+Misfit with_grain(const RegisterCase& c, Grain grain) {
   Misfit m;
-  std::array<Point, 4> shift{};
-  const auto at = corners(c);
+  const Sides changed = change(c, grain);
+  const Place o = origin(c);
+  const double w = in_si(c.long_side);
+  const double h = in_si(c.short_side);
+  std::array<ShiftSi, 4> shift{};
   double long_most = 0;
   double short_most = 0;
-  double worst = 0;
+  const auto at = corners(c);
   for (std::size_t i = 0; i < 4; ++i) {
-    shift[i] = {long_change * at[i].x, short_change * at[i].y};
-    m.corner[i] = {metres(shift[i].x), metres(shift[i].y)};
+    m.corner[i] = shift_at(changed, at[i]);
+    shift[i] = {in_si(m.corner[i].long_way), in_si(m.corner[i].short_way)};
     long_most = std::max(long_most, std::abs(shift[i].x));
     short_most = std::max(short_most, std::abs(shift[i].y));
-    worst = std::max(worst, std::hypot(shift[i].x, shift[i].y));
   }
-  m.along = metres(long_most);  // the caller swaps them where the grain runs the other way
-  m.across = metres(short_most);
-  m.worst = metres(worst);
-  m.within = units::Chance(chance_within(shift, in_si(c.placing), in_si(c.tolerance)));
-  return m;
-}
-
-Misfit grain_long(const RegisterCase& c) {
-  return with_changes(c, change(c.first.along, c.later.along),
-                      change(c.first.across, c.later.across));
-}
-
-Misfit grain_short(const RegisterCase& c) {
-  Misfit m =
-      with_changes(c, change(c.first.across, c.later.across), change(c.first.along, c.later.along));
-  std::swap(m.along, m.across);
-  m.grain_across_long = true;
+  m.edge = {shift_at(changed, {o.x, o.y + h / 2}), shift_at(changed, {o.x + w, o.y + h / 2}),
+            shift_at(changed, {o.x + w / 2, o.y}), shift_at(changed, {o.x + w / 2, o.y + h})};
+  m.grain_across_long = grain == Grain::along_short_side;
+  m.along = metres(m.grain_across_long ? short_most : long_most);
+  m.across = metres(m.grain_across_long ? long_most : short_most);
+  m.worst = metres(worst_si(c, grain));
+  m.within = units::Chance(chance_within_si(shift, in_si(c.placing), in_si(c.tolerance)));
   return m;
 }
 
@@ -121,50 +100,92 @@ void check(const RegisterCase& c) {
   require("image side", c.short_side, 1, 3000);
   require("placing", c.placing, 0, 100);
   require("tolerance", c.tolerance, 0.001, 100);
-  require("margin", c.margin, 0, 3000);
+  require("margin", c.margin_long, 0, 3000);
+  require("margin", c.margin_short, 0, 3000);
 }
 
 }  // namespace
 
-Misfit misfit(const RegisterCase& c) {
-  check(c);
-  switch (c.grain) {
+Sides sides(const Growth& growth, Grain grain) {
+  switch (grain) {
     case Grain::along_long_side:
-      return grain_long(c);
+      return {growth.along, growth.across};
     case Grain::along_short_side:
-      return grain_short(c);
+      return {growth.across, growth.along};
     case Grain::none: {
-      const double mean =
-          0.5 * (change(c.first.along, c.later.along) + change(c.first.across, c.later.across));
-      return with_changes(c, mean, mean);
+      const units::Strain mean(0.5 * (growth.along.parts_of_one() + growth.across.parts_of_one()));
+      return {mean, mean};
     }
     case Grain::unknown:
       break;
   }
-  const Misfit a = grain_long(c);
-  const Misfit b = grain_short(c);
+  throw std::invalid_argument("the sides of a sheet of unknown grain: ask for both ways");
+}
+
+Sides change(const RegisterCase& c, Grain grain) {
+  const Sides first = sides(c.first, grain);
+  const Sides later = sides(c.later, grain);
+  return {units::Strain(relative(first.long_way, later.long_way)) + c.nip_long,
+          units::Strain(relative(first.short_way, later.short_way)) + c.nip_short};
+}
+
+Misfit misfit(const RegisterCase& c) {
+  check(c);
+  if (c.grain != Grain::unknown) return with_grain(c, c.grain);
+  const Misfit a = with_grain(c, Grain::along_long_side);
+  const Misfit b = with_grain(c, Grain::along_short_side);
   return b.worst > a.worst ? b : a;
+}
+
+units::Length worst_corner(const RegisterCase& c) {
+  check(c);
+  if (c.grain != Grain::unknown) return metres(worst_si(c, c.grain));
+  return metres(
+      std::max(worst_si(c, Grain::along_long_side), worst_si(c, Grain::along_short_side)));
+}
+
+units::Length room_for_drift(units::Length tolerance, units::Length placing) {
+  return std::max(metres(0), tolerance - placing);
+}
+
+std::optional<MoistureRange> allowed_moisture(const RegisterCase& c, const SheetSize& later) {
+  RegisterCase trial = c;
+  const auto out_by = [&](double u) {
+    trial.later = growth(later, units::Moisture(u));
+    return in_si(worst_corner(trial)) - in_si(c.tolerance);
+  };
+  // The worst corner falls to one least value and rises again: growth rises with moisture.
+  double low = 0;
+  double high = wettest_asked;
+  for (int i = 0; i < 80; ++i) {
+    const double a = low + (high - low) / 3;
+    const double b = high - (high - low) / 3;
+    (out_by(a) <= out_by(b) ? high : low) = out_by(a) <= out_by(b) ? b : a;
+  }
+  const double best = 0.5 * (low + high);
+  if (out_by(best) > 0) return std::nullopt;
+  const auto edge = [&](double outside) -> std::optional<units::Moisture> {
+    if (out_by(outside) <= 0) return std::nullopt;
+    double inside = best;
+    for (int i = 0; i < 60; ++i) {
+      const double middle = 0.5 * (inside + outside);
+      (out_by(middle) <= 0 ? inside : outside) = middle;
+    }
+    return units::Moisture(inside);
+  };
+  return MoistureRange{edge(0), edge(wettest_asked)};
 }
 
 std::optional<units::Moisture> allowed_moisture_difference(const RegisterCase& c,
                                                            const SheetSize& sheet,
                                                            units::Moisture first, bool drier) {
-  constexpr double wettest = 1.5;
-  const double start = first.parts_of_one();
   RegisterCase trial = c;
   trial.first = growth(sheet, first);
-  const auto out_by = [&](double u) {
-    trial.later = growth(sheet, units::Moisture(u));
-    return in_si(misfit(trial).worst) - in_si(c.tolerance);
-  };
-  double inside = start;
-  double outside = drier ? 0 : std::max(start, wettest);
-  if (out_by(outside) <= 0) return std::nullopt;
-  for (int i = 0; i < 60; ++i) {  // the misfit rises steadily with the difference
-    const double middle = 0.5 * (inside + outside);
-    (out_by(middle) <= 0 ? inside : outside) = middle;
-  }
-  return units::Moisture(std::abs(inside - start));
+  const auto range = allowed_moisture(trial, sheet);
+  if (!range) return units::Moisture(0);  // the nip alone has it out
+  const auto& edge = drier ? range->driest : range->wettest;
+  if (!edge) return std::nullopt;
+  return units::Moisture(std::abs(edge->parts_of_one() - first.parts_of_one()));
 }
 
 }  // namespace dampline::size

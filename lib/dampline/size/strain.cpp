@@ -147,9 +147,8 @@ double restraint_under_boards(units::Pressure weight, units::Length to_edge,
   return std::clamp(held / std::max(force, 100.0), 0.0, 1.0);
 }
 
-units::Strain nip_stretch(int passes) {
-  constexpr double first = 0.0005;
-  return strain(passes <= 0 ? 0 : first * (1 + (passes - 1) / 3.0));
+units::Strain nip_stretch(int passes, units::Strain first) {
+  return strain(passes <= 0 ? 0 : first.parts_of_one() * (1 + (passes - 1) / 3.0));
 }
 
 }  // namespace dampline::size

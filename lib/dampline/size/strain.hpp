@@ -77,8 +77,9 @@ struct Growth {
 [[nodiscard]] double restraint_under_boards(units::Pressure weight, units::Length to_edge,
                                             units::Grammage grammage);
 
+inline constexpr units::Strain usual_nip{0.0005};
 /// Stretch in the direction of travel that a pass through the nip leaves: 0.05 % (0-0.15) at the
 /// first pass, a third of it at each later one. `assumed`: no measurement was found.
-[[nodiscard]] units::Strain nip_stretch(int passes);
+[[nodiscard]] units::Strain nip_stretch(int passes, units::Strain first = usual_nip);
 
 }  // namespace dampline::size
