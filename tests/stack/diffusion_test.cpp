@@ -169,7 +169,7 @@ TEST(Diffusion, imbibitionMeetsTheMeasuredProfile) {
       material::retention(1, 1, saturation, material::Branch::adsorption), p.shape);
   p.drying = p.wetting;
   Stack s = one_sheet(p, 400, 0.0002, 0.025 / 0.48, Graded::left);
-  s.layers[0].branch = material::Branch::adsorption;
+  s.layers[0].drying = material::Branch::adsorption;
   s.left.kind = FaceKind::water;
   const double time = 300;
   const Outcome o = advance(s, time);

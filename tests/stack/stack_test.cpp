@@ -7,7 +7,6 @@
 #include <dampline/material/catalogue.hpp>
 #include <dampline/material/transport.hpp>
 #include <dampline/stack/cobb.hpp>
-#include <dampline/stack/kernel_si.hpp>
 #include <dampline/stack/stack.hpp>
 #include <dampline/stack/water_table.hpp>
 
@@ -79,7 +78,7 @@ TEST(Stack, anythingAgainstAnythingKeepsItsWaterAndItsBounds) {
     for (const Layer& l : s.layers) {
       for (const double u : l.moisture) {
         ASSERT_GE(u, 0);
-        ASSERT_LE(u, l.material->table(l.branch).saturation());
+        ASSERT_LE(u, l.material->saturation);
       }
     }
     for (const Film& f : s.films) EXPECT_GE(f.water, 0);
@@ -101,79 +100,6 @@ TEST(Stack, layersInTouchComeToOnePotential) {
   const double wa = a.drying->reference(s.layers[0].moisture[6]).value;
   const double wb = b.wetting->reference(s.layers[1].moisture[6]).value;
   EXPECT_NEAR(wa, wb, 1e-3);
-}
-
-// The slopes the solver factors are those of the flows it adds up: a step of the linear problem
-// (I/h - J) x = r is checked against differences of the derivative.
-TEST(Stack, jacobianIsThatOfTheFlows) {
-  const material::Porous& p = sheets()[2];
-  Stack s;
-  const auto share = graded_cells(6, 0.05, Graded::both);
-  air::Climate climate;
-  const Face air{FaceKind::air,
-                 air_side(climate, air::face_of(air::Facing::vertical, climate.air,
-                                                units::centimetres(56), units::centimetres(76)))};
-  kernel::System k;
-  k.cells = 6;
-  k.joints = 2;
-  k.heat_capacity = 900;
-  const double density = p.dry / p.thickness;
-  k.layer = {{0, 6, p.drying->coefficients(), p.drying->per_moisture(), p.liquid,
-              p.vapour / density, p.drying->saturation()}};
-  for (std::size_t i = 0; i < 6; ++i) {
-    k.inverse_dry.push_back(1 / (share[i] * p.dry));
-    k.cap.push_back(p.drying->saturation());
-    k.conductance.push_back(i < 5 ? density / (0.5 * (share[i] + share[i + 1]) * p.thickness) : 0);
-  }
-  k.joint.resize(2);
-  k.joint[0].right = 0;
-  k.joint[1].left = 5;
-  for (auto* j : {&k.joint[0], &k.joint[1]}) {
-    j->kind = FaceKind::air;
-    j->air = air.air;
-    j->left_table = j->right_table = p.drying.get();
-    j->left_layer = j->right_layer = 0;
-    j->g_left = j->g_right = density / (0.5 * share[0] * p.thickness);
-    j->film_active = true;
-  }
-  k.build_workspace();
-  std::vector<double> y = {0.30, 0.25, 0.2, 0.15, 0.12, 0.10, 0.0008, 0.002, 290, 0, 0};
-  std::vector<double> r = {1, -2, 0.5, 0.3, -1, 2, 0.01, -0.02, 3, 0.001, 0.002};
-  std::vector<double> f0(y.size());
-  k.derivative_here(y.data(), f0.data());
-  const double diagonal = 0.5;
-  k.factor(y.data(), diagonal);
-  // The hold of temperature on the diffusivities inside is left out of J by design; so the rows of
-  // water are checked along a direction that leaves temperature alone, the row of heat along any.
-  std::vector<double> x = r;
-  k.solve(x.data());
-  std::vector<double> heat(y.size(), 0.0);
-  heat[8] = 1;
-  k.solve(heat.data());
-  std::vector<double> still = x;
-  std::vector<double> still_r = r;
-  const double share_of_heat = x[8] / heat[8];
-  for (std::size_t i = 0; i < y.size(); ++i) still[i] -= share_of_heat * heat[i];
-  still_r[8] -= share_of_heat;
-  const auto residual = [&](const std::vector<double>& along, const std::vector<double>& right,
-                            std::size_t i) {
-    const double step = 1e-7;
-    std::vector<double> plus = y;
-    std::vector<double> minus = y;
-    for (std::size_t j = 0; j < y.size(); ++j) {
-      plus[j] += step * along[j];
-      minus[j] -= step * along[j];
-    }
-    std::vector<double> fp(y.size());
-    std::vector<double> fm(y.size());
-    k.derivative(plus.data(), fp.data());
-    k.derivative(minus.data(), fm.data());
-    const double j_x = (fp[i] - fm[i]) / (2 * step);
-    return std::abs(diagonal * along[i] - j_x - right[i]) /
-           (std::abs(right[i]) + std::abs(diagonal * along[i]) + std::abs(j_x));
-  };
-  for (std::size_t i = 0; i < y.size(); ++i) EXPECT_LT(residual(still, still_r, i), 1e-4) << i;
-  EXPECT_LT(residual(x, r, 8), 1e-4);
 }
 
 TEST(Stack, waterTableIsWhatItTables) {

@@ -32,11 +32,11 @@ Branch branch_in_air(const stack::Layer& sheet, const air::Climate& room) {
 void choose_branches(Pile& pile, const Layout& layout, const air::Climate& room) {
   auto& layers = pile.stack.layers;
   if (layout.touches(Side::water)) {
-    for (auto& layer : layers) layer.branch = Branch::adsorption;
+    for (auto& layer : layers) layer.drying = Branch::adsorption;
     return;
   }
   if (layers.size() == 1) {
-    layers[0].branch =
+    layers[0].drying =
         layout.touches(Side::air) ? branch_in_air(layers[0], room) : Branch::desorption;
     return;
   }
@@ -52,7 +52,7 @@ void choose_branches(Pile& pile, const Layout& layout, const air::Climate& room)
     dry += m.dry;
   }
   for (std::size_t l = 0; l < layers.size(); ++l) {
-    layers[l].branch = potential[l] < whole / dry ? Branch::adsorption : Branch::desorption;
+    layers[l].drying = potential[l] < whole / dry ? Branch::adsorption : Branch::desorption;
   }
 }
 

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <stdexcept>
+#include <utility>
 
 #include <dampline/stack/semi_discrete.hpp>
 
@@ -7,81 +8,160 @@ namespace dampline::stack::kernel {
 
 namespace {
 
-constexpr double dry_heat = 1300;  // J/(kg K), cellulose, from memory
-constexpr double wet_heat = 4186;  // J/(kg K), water
+constexpr double dry_heat = 1300;     // J/(kg K), cellulose, from memory
+constexpr double wet_heat = 4186;     // J/(kg K), water
+constexpr double vapour_gas = 461.5;  // J/(kg K)
 
-}  // namespace
-
-System system_of(const Stack& s) {
-  System k;
+void require_parts(const Stack& s) {
   const std::size_t layers = s.layers.size();
   if (layers == 0 || s.contacts.size() + 1 != layers || s.films.size() != layers + 1) {
     throw std::invalid_argument(
         "a stack needs layers, a contact between each pair and a film "
         "at every joint");
   }
-  k.joints = static_cast<int>(layers) + 1;
-  k.joint.resize(layers + 1);
-  for (std::size_t l = 0; l < layers; ++l) {
-    const Layer& layer = s.layers[l];
-    const material::Porous& m = *layer.material;
-    const std::size_t n = layer.moisture.size();
-    if (n < 2 || layer.share.size() != n) {
+  for (const stack::Layer& l : s.layers) {
+    if (l.moisture.size() < 2 || l.share.size() != l.moisture.size()) {
       throw std::invalid_argument("a layer needs two cells or more, each with its share");
     }
-    const material::PorousTable& table = m.table(layer.branch);
-    const double density = m.dry / m.thickness;
-    LayerSi si{k.cells,
-               k.cells + static_cast<int>(n),
-               table.coefficients(),
-               table.per_moisture(),
-               m.liquid,
-               m.vapour / density,
-               table.saturation()};
-    const auto half = [&](std::size_t i) { return 0.5 * layer.share[i] * m.thickness; };
-    for (std::size_t i = 0; i < n; ++i) {
-      k.inverse_dry.push_back(1 / (layer.share[i] * m.dry));
-      k.cap.push_back(table.saturation());
-      k.conductance.push_back(i + 1 < n ? density / (half(i) + half(i + 1)) : 0);
-    }
-    JointSi& before = k.joint[l];
-    before.right = si.first;
-    before.right_table = &table;
-    before.right_layer = static_cast<int>(l);
-    before.g_right = density / half(0);
-    JointSi& after = k.joint[l + 1];
-    after.left = si.last - 1;
-    after.left_table = &table;
-    after.left_layer = static_cast<int>(l);
-    after.g_left = density / half(n - 1);
-    k.cells = si.last;
-    k.layer.push_back(si);
   }
-  for (std::size_t j = 1; j < layers; ++j) {
-    k.joint[j].inner = true;
-    k.joint[j].contact = s.contacts[j - 1];
-    k.joint[j].film_on_left = s.films[j].on_left;
-  }
-  k.joint.front().kind = s.left.kind;
-  k.joint.front().air = s.left.air;
-  k.joint.back().kind = s.right.kind;
-  k.joint.back().air = s.right.air;
-  for (std::size_t j = 0; j < layers + 1; ++j) k.joint[j].film_active = s.films[j].water > gone;
+}
 
-  double dry = 0;
-  for (const Layer& l : s.layers) dry += l.material->dry;
-  k.heat_capacity = dry * dry_heat + water(s) * wet_heat;
+bool alike(const Stack& a, const Stack& b) {
+  if (a.layers.size() != b.layers.size() || a.left.kind != b.left.kind ||
+      a.right.kind != b.right.kind || a.fixed_temperature != b.fixed_temperature) {
+    return false;
+  }
+  for (std::size_t l = 0; l < a.layers.size(); ++l) {
+    if (a.layers[l].moisture.size() != b.layers[l].moisture.size()) return false;
+  }
+  for (std::size_t j = 1; j + 1 < a.films.size(); ++j) {
+    if (a.films[j].on_left != b.films[j].on_left) return false;
+  }
+  return true;
+}
+
+System shape_of(const Stack& s, const Calls& calls) {
+  const auto layers = static_cast<int>(s.layers.size());
+  std::vector<Layer> layer;
+  std::vector<Joint> joint(s.films.size());
+  int cells = 0;
+  for (int l = 0; l < layers; ++l) {
+    const auto k = static_cast<std::size_t>(l);
+    const int end = cells + static_cast<int>(s.layers[k].moisture.size());
+    layer.push_back({cells, end});
+    joint[k].right = cells;
+    joint[k].right_layer = l;
+    joint[k + 1].left = end - 1;
+    joint[k + 1].left_layer = l;
+    joint[k].inner = l > 0;
+    joint[k].film_on_left = s.films[k].on_left;
+    cells = end;
+  }
+  joint.front().kind = s.left.kind;
+  joint.back().kind = s.right.kind;
+  System k(calls, std::move(layer), std::move(joint));
   k.fixed_temperature = s.fixed_temperature;
-  k.ambient = s.ambient_kelvin;
-  k.back_heat = s.back_heat;
-  k.build_workspace();
   return k;
 }
+
+void set_layer(System& k, const stack::Layer& layer, int l, int lane) {
+  const material::Porous& m = *layer.material;
+  const int w = k.lanes;
+  const int at = l * w + lane;
+  const double density = m.dry / m.thickness;
+  k.liquid[at] = m.liquid;
+  k.vapour[at] = m.vapour / density;
+  k.per_moisture[at] = m.drying->per_moisture();
+  k.saturation[at] = m.drying->saturation();
+  k.drying[at] = layer.drying.weight;
+  k.drying_table[at] = m.drying->coefficients();
+  k.wetting_table[at] = m.wetting->coefficients();
+  const std::size_t n = layer.moisture.size();
+  const auto half = [&](std::size_t i) { return 0.5 * layer.share[i] * m.thickness; };
+  for (std::size_t i = 0; i < n; ++i) {
+    const int c = (k.layer[l].first + static_cast<int>(i)) * w + lane;
+    k.inverse_dry[c] = 1 / (layer.share[i] * m.dry);
+    k.share[c] = layer.share[i] * m.dry / k.dry[lane];
+    k.cap[c] = k.saturation[at];
+    k.conductance[c] = i + 1 < n ? density / (half(i) + half(i + 1)) : 0;
+  }
+  const double full = k.saturation[at];
+  const double activity = m.wetting->activity(full).value;
+  const double liquid = m.drying->liquid(full).value;
+  const double reference = m.drying->reference(full).value;
+  k.number_of(l, g_right)[lane] = density / half(0);
+  k.number_of(l, activity_right)[lane] = activity;
+  k.number_of(l, liquid_right)[lane] = liquid;
+  k.number_of(l, reference_right)[lane] = reference;
+  k.number_of(l + 1, g_left)[lane] = density / half(n - 1);
+  k.number_of(l + 1, activity_left)[lane] = activity;
+  k.number_of(l + 1, liquid_left)[lane] = liquid;
+  k.number_of(l + 1, reference_left)[lane] = reference;
+}
+
+void set_air(System& k, const AirSide& air, int j, int lane) {
+  k.number_of(j, air_kelvin)[lane] = air.air_kelvin;
+  k.number_of(j, radiation)[lane] = air.radiation;
+  k.number_of(j, vapour_pa)[lane] = air.vapour_pa;
+  k.number_of(j, vapour_density)[lane] = air.vapour_pa / (vapour_gas * air.air_kelvin);
+  k.number_of(j, per_two_total)[lane] = 1 / (2 * air.total_pa);
+  k.number_of(j, per_depression)[lane] = 1 / air.depression;
+  double* row = k.air_table + (j * k.lanes + lane) * air_rows;
+  for (std::size_t i = 0; i < static_cast<std::size_t>(AirSide::intervals); ++i, row += 8) {
+    std::copy_n(air.transfer.data() + 4 * i, 4, row);
+    std::copy_n(air.convection.data() + 4 * i, 4, row + 4);
+  }
+}
+
+void set_lane(System& k, const Stack& s, int lane) {
+  double dry = 0;
+  for (const stack::Layer& l : s.layers) dry += l.material->dry;
+  k.dry[lane] = dry;
+  k.heat_capacity[lane] = dry * dry_heat + water(s) * wet_heat;
+  k.ambient[lane] = s.ambient_kelvin;
+  k.back_heat[lane] = s.back_heat;
+  for (int l = 0; l < k.layers; ++l) set_layer(k, s.layers[static_cast<std::size_t>(l)], l, lane);
+  for (int j = 0; j < k.joints; ++j) {
+    const auto at = static_cast<std::size_t>(j);
+    if (k.joint[j].inner) k.number_of(j, contact)[lane] = s.contacts[at - 1];
+    const bool there = s.films[at].water > gone;
+    k.number_of(j, film_there)[lane] = there ? 1 : 0;
+    k.joint[j].film = k.joint[j].film || there;
+  }
+  set_air(k, s.left.air, 0, lane);
+  set_air(k, s.right.air, k.joints - 1, lane);
+
+  double* y = k.y + lane;
+  for (const stack::Layer& l : s.layers) {
+    for (const double u : l.moisture) *std::exchange(y, y + k.lanes) = u;
+  }
+  for (const Film& f : s.films) *std::exchange(y, y + k.lanes) = f.water;
+  *y = s.kelvin;
+}
+
+}  // namespace
+
+System system_of(std::span<const Stack> stacks, const Calls& calls) {
+  if (stacks.empty()) throw std::invalid_argument("no stacks");
+  for (const Stack& s : stacks) {
+    require_parts(s);
+    if (!alike(s, stacks.front())) {
+      throw std::invalid_argument("stacks side by side must be of one shape");
+    }
+  }
+  System k = shape_of(stacks.front(), calls);
+  for (int lane = 0; lane < k.lanes; ++lane) {
+    set_lane(k, stacks[std::min(static_cast<std::size_t>(lane), stacks.size() - 1)], lane);
+  }
+  return k;
+}
+
+System system_of(const Stack& stack) { return system_of({&stack, 1}, calls(1)); }
 
 std::vector<double> state_of(const Stack& s, const System& k) {
   std::vector<double> y;
   y.reserve(static_cast<std::size_t>(k.size()));
-  for (const Layer& l : s.layers) y.insert(y.end(), l.moisture.begin(), l.moisture.end());
+  for (const stack::Layer& l : s.layers) y.insert(y.end(), l.moisture.begin(), l.moisture.end());
   for (const Film& f : s.films) y.push_back(f.water);
   y.push_back(s.kelvin);
   y.push_back(0);
@@ -89,14 +169,14 @@ std::vector<double> state_of(const Stack& s, const System& k) {
   return y;
 }
 
-void put_back(Stack& s, const System& k, const double* y) {
-  const double* at = y;
-  for (Layer& l : s.layers) {
-    std::copy(at, at + l.moisture.size(), l.moisture.begin());
-    at += l.moisture.size();
+void put_back(Stack& s, const System& k, const double* y, int lane) {
+  const double* at = y + lane;
+  for (std::size_t l = 0; l < s.layers.size(); ++l) {
+    for (double& u : s.layers[l].moisture) u = *std::exchange(at, at + k.lanes);
+    s.layers[l].drying.weight = k.drying[static_cast<int>(l) * k.lanes + lane];
   }
-  for (Film& f : s.films) f.water = *at++;
-  s.kelvin = y[k.kelvin_at()];
+  for (Film& f : s.films) f.water = *std::exchange(at, at + k.lanes);
+  s.kelvin = *at;
 }
 
 }  // namespace dampline::stack::kernel

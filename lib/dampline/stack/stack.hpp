@@ -11,9 +11,20 @@
 /// these are the values the solver works on; rooms above hand out quantities.
 namespace dampline::stack {
 
+/// Where a layer stands between its two isotherms: 0 on the branch of taking up, 1 on that of
+/// giving off. Between them its activity and reference moisture at a moisture are blended by this
+/// weight.
+struct Drying {
+  double weight = 1;
+  // NOLINTBEGIN(google-explicit-constructor): a weight is a number, a branch is one of its ends
+  constexpr Drying(double share) : weight(share) {}
+  constexpr Drying(material::Branch branch) : weight(branch == material::Branch::desorption) {}
+  // NOLINTEND(google-explicit-constructor)
+};
+
 struct Layer {
   const material::Porous* material = nullptr;
-  material::Branch branch = material::Branch::desorption;
+  Drying drying = 1.0;           ///< advance() moves it with the layer's mean moisture
   std::vector<double> moisture;  ///< g/g, cell by cell
   std::vector<double> share;     ///< of the layer's dry fibre in each cell; adds up to 1
 };

@@ -16,6 +16,8 @@ class WaterTable {
     double liquid_factor;
   };
   WaterTable();
+  /// Eight coefficients an interval: pressure, then mobility, by rising power.
+  [[nodiscard]] const double* coefficients() const { return cubics_.data(); }
   [[nodiscard]] Value at(double kelvin) const {
     double x = kelvin - coldest;
     x = x < 0 ? 0 : (x > intervals - 1e-9 ? intervals - 1e-9 : x);

@@ -1,0 +1,114 @@
+#pragma once
+
+#include <dampline/stack/kernel_flow.hpp>
+
+// Rates of a whole stack. V: the lanes of a joint; H: what the loops over cells take at a time, V
+// itself, or for one stack as many cells as a register holds. Internal linkage: see pack.hpp.
+namespace dampline::stack::kernel {
+namespace {  // NOLINT(google-build-namespaces)
+
+template <class V>
+inline bool idle(const Joint& q) {
+  return !q.inner && q.kind == FaceKind::sealed && !q.film;
+}
+
+template <class V, class H>
+struct Rates {
+  static constexpr int lanes = count<V>;
+  static constexpr int wide = count<H>;
+  static_assert(lanes == 1 || lanes == wide);
+
+  // Integral of D, liquid and vapour, at the cells of a layer.
+  template <bool slopes>
+  static void integrals(System& s, int l, const double* y) {
+    const double* mix = s.mix + 3 * l * lanes;
+    const auto each = [&](const double* p) {
+      if constexpr (lanes == 1) {
+        return all<H>(*p);
+      } else {
+        return load<H>(p);
+      }
+    };
+    const H per = each(s.per_moisture + l * lanes);
+    const double* const* drying = s.drying_table + l * lanes;
+    const double* const* wetting = s.wetting_table + l * lanes;
+    for (int k = s.layer[l].first * lanes; k < s.layer[l].last * lanes; k += wide) {
+      const auto p = place(load<H>(y + k) * per, last_interval);
+      Rows<H> rows;
+      for (int e = 0; e < wide; ++e) {
+        const int n = lanes == 1 ? 0 : e;
+        const long long row = p.interval[e] * stride;
+        rows[e] = load<Four>(drying[n] + row + activity_at) * mix[n] +
+                  load<Four>(wetting[n] + row + activity_at) * mix[lanes + n] +
+                  load<Four>(drying[n] + row + liquid_at) * mix[2 * lanes + n];
+      }
+      const Curve<H> c = curve(turned(rows), p.within, per);
+      store(s.phi + k, c.value);
+      store(s.slope + k, c.slope);
+      if constexpr (slopes) {
+        store(s.bend + k, c.bend);
+        store(s.slope_here + k, c.slope);
+      }
+    }
+  }
+
+  template <bool slopes>
+  static void of(System& s, const double* y, double* dy) {
+    using J = Joints<V>;
+    const auto w = J::warmth(s, load<V>(y + s.kelvin_at() * lanes));
+    const V vapour_now = w.saturation_pa / (vapour_gas * w.kelvin);
+    for (int l = 0; l < s.layers; ++l) {
+      double* mix = s.mix + 3 * l * lanes;
+      const V vapour = load<V>(s.vapour + l * lanes) * vapour_now;
+      const V dried = vapour * load<V>(s.drying + l * lanes);
+      store(mix, dried);
+      store(mix + lanes, vapour - dried);
+      store(mix + 2 * lanes, load<V>(s.liquid + l * lanes) * w.liquid);
+      integrals<slopes>(s, l, y);
+    }
+    const int end = s.cells * lanes;
+    for (int k = 0; k < end; k += wide) {
+      store(s.flux + k,
+            load<H>(s.conductance + k) * (load<H>(s.phi + k) - load<H>(s.phi + k + lanes)));
+    }
+    for (int k = 0; k < end; k += wide) {
+      store(dy + k,
+            (load<H>(s.flux + k - lanes) - load<H>(s.flux + k)) * load<H>(s.inverse_dry + k));
+    }
+    V heat = load<V>(s.back_heat) * (load<V>(s.ambient) - w.kelvin);
+    store(dy + s.out_at(0) * lanes, V{});
+    store(dy + s.out_at(1) * lanes, V{});
+    for (int j = 0; j < s.joints; ++j) {
+      const Joint& q = s.joint[j];
+      Sloping<V> x{};
+      if (!idle<V>(q)) {
+        const V film = load<V>(y + s.film_at(j) * lanes);
+        if (q.inner) {
+          J::template between_layers<slopes>(s, j, load<V>(y + q.left * lanes),
+                                             load<V>(y + q.right * lanes), film, x);
+        } else {
+          const int cell = q.left < 0 ? q.right : q.left;
+          J::template to_world<slopes>(s, j, w, load<V>(y + cell * lanes), film, x);
+          store(dy + s.out_at(q.left < 0 ? 0 : 1) * lanes, x.value.out);
+        }
+        const auto gain = [&](int cell, V flow) {
+          if (cell < 0) return;
+          double* at = dy + cell * lanes;
+          store(at, load<V>(at) + flow * load<V>(s.inverse_dry + cell * lanes));
+        };
+        gain(q.left, x.value.left);
+        gain(q.right, x.value.right);
+        heat += x.value.heat;
+      }
+      store(dy + s.film_at(j) * lanes, x.value.film);
+      if constexpr (slopes) {
+        __builtin_memcpy(s.joint_slope + j * slopes_of_joint * lanes, &x.by_left,
+                         slopes_of_joint * lanes * sizeof(double));
+      }
+    }
+    store(dy + s.kelvin_at() * lanes, s.fixed_temperature ? V{} : heat / load<V>(s.heat_capacity));
+  }
+};
+
+}  // namespace
+}  // namespace dampline::stack::kernel

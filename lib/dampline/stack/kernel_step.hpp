@@ -1,0 +1,146 @@
+#pragma once
+
+#include <dampline/stack/kernel_solve.hpp>
+
+// One step in time. Internal linkage: see pack.hpp.
+namespace dampline::stack::kernel {
+namespace {  // NOLINT(google-build-namespaces)
+
+template <class V, class H>
+struct Loops {
+  static constexpr int lanes = count<V>;
+  static constexpr int wide = count<H>;
+  using R = Rates<V, H>;
+  using S = Solve<V, H>;
+
+  static void rates(System& s, const double* y, double* dy) { R::template of<false>(s, y, dy); }
+  static void rates_and_slopes(System& s, const double* y, double* dy) {
+    R::template of<true>(s, y, dy);
+  }
+
+  // Rodas3 of [sandu1997], in the form with U = Gamma K: stages in units of the solution.
+  static Judged step(System& s, const double* y, double h, double* next) {
+    constexpr double gamma = 0.5;
+    const double per = 1 / h;
+    const int end = s.size() * lanes;
+    const auto each = [end](const auto& of_element) {
+      for (int k = 0; k < end; k += wide) of_element(k);
+    };
+    S::factor(s, per / gamma);
+    each([&](int k) { store(s.stage1 + k, load<H>(s.rate + k)); });
+    S::solve(s, s.stage1);
+    each([&](int k) {
+      const H k1 = load<H>(s.stage1 + k);
+      store(s.stage2 + k, load<H>(s.rate + k) + (4 * per) * k1);
+      store(s.at + k, load<H>(y + k) + 2 * k1);
+    });
+    S::solve(s, s.stage2);
+    R::template of<false>(s, s.at, s.rate_at);
+    each([&](int k) {
+      store(s.stage3 + k,
+            load<H>(s.rate_at + k) + per * (load<H>(s.stage1 + k) - load<H>(s.stage2 + k)));
+    });
+    S::solve(s, s.stage3);
+    each([&](int k) { store(s.at + k, load<H>(s.at + k) + load<H>(s.stage3 + k)); });
+    R::template of<false>(s, s.at, s.rate_at);
+    each([&](int k) {
+      store(s.stage4 + k,
+            load<H>(s.rate_at + k) + per * (load<H>(s.stage1 + k) - load<H>(s.stage2 + k) -
+                                            (8.0 / 3) * load<H>(s.stage3 + k)));
+    });
+    S::solve(s, s.stage4);
+    each([&](int k) { store(next + k, load<H>(s.at + k) + load<H>(s.stage4 + k)); });
+    mend_rounding(s, y, next);
+    return judged(s, next);
+  }
+
+  // Sum over the cells of f(k), a share of the fibre.
+  template <typename F>
+  static V over_cells(const System& s, const F& f) {
+    H sum{};
+    for (int k = 0; k < s.cells * lanes; k += wide) sum += load<H>(s.share + k) * f(k);
+    if constexpr (lanes == 1) {
+      double one = 0;
+      for (int e = 0; e < wide; ++e) one += lane(sum, e);
+      return one;
+    } else {
+      return sum;
+    }
+  }
+
+  // Puts right what rounding in the solves of one step has lost: where water moves through a layer
+  // in microseconds and a step lasts hours, ten digits of sixteen cancel. Anything more than
+  // rounding is left alone, for the balance to show.
+  static void mend_rounding(const System& s, const double* before, double* after) {
+    constexpr double rounding = 1e-7;  // of the water of the step
+    const V dry = load<V>(s.dry);
+    V lost = dry * over_cells(s, [&](int k) { return load<H>(before + k) - load<H>(after + k); });
+    V held = dry * over_cells(s, [&](int k) { return load<H>(before + k); });
+    for (int i = s.cells; i < s.size(); ++i) {
+      if (i == s.kelvin_at()) continue;
+      lost += load<V>(before + i * lanes) - load<V>(after + i * lanes);
+      held += magnitude(load<V>(before + i * lanes));
+    }
+    const V each = magnitude(lost) > rounding * held ? V{} : lost / dry;
+    for (int i = 0; i < s.cells; ++i) {
+      store(after + i * lanes, load<V>(after + i * lanes) + each);
+    }
+  }
+
+  static Judged judged(const System& s, const double* next) {
+    H beyond{};
+    for (int k = 0; k < s.cells * lanes; k += wide) {
+      // Beyond the cells of one stack there is no share; there nothing is judged.
+      const H u = load<H>(next + k);
+      const H out = larger(u - load<H>(s.cap + k), -u);
+      beyond = larger(beyond, load<H>(s.share + k) > H{} ? out : H{});
+    }
+    const V mean =
+        over_cells(s, [&](int k) { return load<H>(s.stage4 + k) * load<H>(s.stage4 + k); });
+    const V allowed = load<V>(s.allowed);
+    const V dry = load<V>(s.dry);
+    const V per_film = 1 / (allowed * dry);
+    V worst = root(mean) / allowed;
+    V below{};
+    for (int j = 0; j < s.joints; ++j) {
+      if (!s.joint[j].film) continue;
+      worst = larger(magnitude(load<V>(s.stage4 + s.film_at(j) * lanes)) * per_film, worst);
+      below = larger(below, -load<V>(next + s.film_at(j) * lanes));
+    }
+    const V kelvin = load<V>(s.stage4 + s.kelvin_at() * lanes);
+    worst = larger(magnitude(kelvin) / (2000 * allowed), worst);
+    Judged j{0, largest(beyond), largest(below)};
+    for (int e = 0; e < lanes; ++e) {
+      const double one = lane(worst, e);
+      if (!(one <= 1e300)) return {__builtin_nan(""), j.moisture, j.film};
+      j.error = one > j.error ? one : j.error;
+    }
+    return j;
+  }
+
+  // A layer nears its wetting branch as it takes water up and its drying branch as it gives water
+  // off, by the same share for each bit of water.
+  static void scan(System& s, const double* y, const double* next) {
+    for (int l = 0; l < s.layers; ++l) {
+      V gained{};
+      V whole{};
+      for (int i = s.layer[l].first; i < s.layer[l].last; ++i) {
+        const V share = load<V>(s.share + i * lanes);
+        gained += share * (load<V>(next + i * lanes) - load<V>(y + i * lanes));
+        whole += share;
+      }
+      const V moved = gained / whole;
+      const V old = load<V>(s.drying + l * lanes);
+      const V aim = moved < V{} ? all<V>(1.0) : V{};
+      store(s.drying + l * lanes,
+            aim + (old - aim) * exponential(-magnitude(moved) * (1 / scanning_moisture)));
+    }
+  }
+
+  static constexpr Calls calls(const char* processor) {
+    return {lanes, processor, rates, rates_and_slopes, S::factor, S::solve, step, scan};
+  }
+};
+
+}  // namespace
+}  // namespace dampline::stack::kernel

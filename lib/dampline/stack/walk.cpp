@@ -1,0 +1,103 @@
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include <dampline/stack/bounds.hpp>
+#include <dampline/stack/walk.hpp>
+
+namespace dampline::stack::kernel {
+
+namespace {
+
+// Half a hundredfold of the allowance at the starting rate; the first steps grow sixfold each.
+double first_step(const System& k, double seconds) {
+  double worst = 0;
+  for (int i = 0; i < k.cells * k.lanes; ++i) {
+    worst = std::max(worst, std::abs(k.rate[i]) / k.allowed[i % k.lanes]);
+  }
+  const double h = worst > 0 ? 50 / worst : seconds;
+  return std::clamp(h, 1e-9 * seconds, seconds);
+}
+
+}  // namespace
+
+Walk::Walk(System& system, double seconds, const Tolerance& tolerance)
+    : k_(system),
+      seconds_(seconds),
+      allowed_(tolerance.moisture),
+      most_steps_(tolerance.most_steps) {
+  std::fill_n(k_.allowed, k_.lanes, allowed_);
+  bring_inside(k_, k_.y);
+  k_.run->rates_and_slopes(k_, k_.y, k_.rate);
+  length_ = first_step(k_, seconds_);
+}
+
+bool Walk::step() {
+  if (stopped_ || !(time_ < seconds_)) return false;
+  for (;;) {
+    if (taken + rejected > most_steps_) {
+      throw std::runtime_error("the stack solver needs more steps than it was given");
+    }
+    length_ = std::min(length_, seconds_ - time_);
+    const Judged judged = k_.run->step(k_, k_.y, length_, k_.next);
+    error_ = judged.error;
+    const bool known = std::isfinite(error_);
+    // The clock cannot tell shorter steps apart.
+    const bool smallest = length_ < 1e-13 + 1e-15 * time_ && known;
+    if (!(length_ > 1e-16)) throw std::runtime_error("the stack solver lost its footing");
+    const bool outside = judged.film > 2 * gone + allowed_ * 0.1 ||
+                         (judged.moisture > 20 * allowed_ && excess(k_, k_.next) > 20 * allowed_);
+    if (smallest || (error_ <= 1 && !outside)) {
+      ++taken;
+      settle();
+      if (film_ended_ || judged.moisture > 0) bring_inside(k_, k_.next);
+      after_known_ = false;
+      return true;
+    }
+    ++rejected;
+    length_ *= !known ? 0.1 : error_ <= 1 ? 0.4 : std::clamp(0.9 * std::cbrt(1 / error_), 0.1, 0.9);
+  }
+}
+
+void Walk::settle() {
+  film_ended_ = false;
+  for (int j = 0; j < k_.joints; ++j) {
+    for (int lane = 0; lane < k_.lanes; ++lane) {
+      if (settle_film(k_, k_.next, j, lane)) film_ended_ = true;
+    }
+  }
+}
+
+void Walk::go() {
+  k_.run->scan(k_, k_.y, k_.next);
+  time_ += length_;
+  if (seconds_ - time_ < 1e-12 * seconds_) time_ = seconds_;
+  std::swap(k_.y, k_.next);
+  if (stopped_ || !(time_ < seconds_)) return;
+  k_.run->rates_and_slopes(k_, k_.y, k_.rate);
+  length_ *= std::clamp(0.9 / std::cbrt(std::max(error_, 1e-9)), 0.3, 6.0);
+}
+
+// Cubic between the two states and their rates.
+void Walk::between(double later) {
+  if (!after_known_) k_.run->rates(k_, k_.next, k_.rate_after);
+  after_known_ = true;
+  const double s = later / length_;
+  const double b1 = s * s * (3 - 2 * s);
+  const double b0 = 1 - b1;
+  const double d0 = length_ * s * (1 - s) * (1 - s);
+  const double d1 = -length_ * s * s * (1 - s);
+  for (int i = 0; i < k_.size() * k_.lanes; ++i) {
+    k_.seen[i] = b0 * k_.y[i] + b1 * k_.next[i] + d0 * k_.rate[i] + d1 * k_.rate_after[i];
+  }
+}
+
+void Walk::stop_at(double later) {
+  between(later);
+  bring_inside(k_, k_.seen);
+  std::swap(k_.next, k_.seen);
+  length_ = later;
+  stopped_ = true;
+}
+
+}  // namespace dampline::stack::kernel
