@@ -59,8 +59,10 @@ TEST(Justify, priorityDecidesWhoGoesLast) {
 TEST(Justify, keepsEverySolvedScheduleValidAndMovesOneWay) {
   std::mt19937 random(21);
   int moved = 0;
-  for (int round = 0; round < 300; ++round) {
-    const auto problem = tests::random_problem(random);
+  for (int round = 0; round < 900; ++round) {
+    auto problem = tests::random_problem(random);
+    if (round % 3 > 0) tests::add_calendars(problem, random);
+    if (round % 3 > 1) tests::add_changeovers(problem, random);
     const auto result = solve(problem);
     if (result.starts.empty()) continue;
     std::vector<int> all(problem.activities.size());
@@ -77,7 +79,7 @@ TEST(Justify, keepsEverySolvedScheduleValidAndMovesOneWay) {
     }
     EXPECT_EQ(late.back(), result.makespan);
   }
-  EXPECT_GT(moved, 100);
+  EXPECT_GT(moved, 300);
 }
 
 TEST(Why, followsLagsToTheSource) {
@@ -95,6 +97,25 @@ TEST(Why, followsHandOvers) {
   EXPECT_EQ(held[0].activity, 1);
   EXPECT_EQ(held[0].resource, 0);
   EXPECT_THAT(why(problem, {0, 1, 4, 6}, 3), ElementsAre(3, 2, 1, 0));
+}
+
+TEST(Why, namesPausesAndChangeovers) {
+  auto problem = tests::two_on_a_bench();
+  problem.horizon = 20;
+  set_capacity(problem, 0, 2, 4, 0);
+  set_changeover(problem, 0, 0, 1, 2);
+  problem.activities[1].uses[0].kind = 1;
+  const std::vector<int> starts{0, 8, 4, 11};  // short 4-6, washed, long 8-11
+  ASSERT_THAT(check(problem, starts), IsEmpty());
+  const auto after_wash = holds(problem, starts, 1);
+  ASSERT_EQ(after_wash.size(), 1U);
+  EXPECT_EQ(after_wash[0].activity, 2);
+  EXPECT_EQ(after_wash[0].lag, 2);
+  const auto after_pause = holds(problem, starts, 2);
+  ASSERT_EQ(after_pause.size(), 1U);
+  EXPECT_TRUE(after_pause[0].is_pause);
+  EXPECT_EQ(after_pause[0].activity, problem.source);
+  EXPECT_THAT(why(problem, starts, 3), ElementsAre(3, 1, 2, 0));
 }
 
 TEST(Why, endsWhereNothingHolds) {

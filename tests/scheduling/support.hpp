@@ -1,9 +1,11 @@
 #pragma once
 
+#include <functional>
 #include <iosfwd>
 #include <optional>
 #include <random>
 #include <string>
+#include <vector>
 
 #include <dampline/scheduling/problem.hpp>
 #include <dampline/scheduling/solve.hpp>
@@ -21,8 +23,20 @@ namespace tests {
 /// no schedule exists. For a handful of activities.
 [[nodiscard]] std::optional<int> enumerate(const Problem& problem);
 
-/// A small random project with minimum and maximum lags; many have no schedule.
+/// Every schedule, in the order of enumeration.
+void enumerate(const Problem& problem, const std::function<void(const std::vector<int>&)>& visit);
+
+/// A small random project with minimum and maximum lags; many have no schedule. Of 5 to 8
+/// activities, or as many as said, beside source and sink.
 [[nodiscard]] Problem random_problem(std::mt19937& random);
+[[nodiscard]] Problem random_problem(std::mt19937& random, int fewest, int most);
+
+/// Gives the resources of a random project pauses, lets about half of the activities stand still
+/// in them, and ties some lags to ends.
+void add_calendars(Problem& problem, std::mt19937& random);
+
+/// Gives the one-at-a-time resources of a random project kinds and times between them.
+void add_changeovers(Problem& problem, std::mt19937& random);
 
 /// Two activities of 3 and 2 on one bench, 10 units, with a source and a sink.
 [[nodiscard]] Problem two_on_a_bench();

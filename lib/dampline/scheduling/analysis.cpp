@@ -75,7 +75,18 @@ void Analysis::explain(int place, int value, Flat<Literal>& out) {
     case Cause::peak:
       explain_peak(entry, place, out);
       break;
-    default:
+    case Cause::gate:
+    case Cause::bend:
+      out.push_back(bent_reason(model_, entry, value));
+      break;
+    case Cause::order:
+      propagator_.changeovers.explain(trail_, entry, place, value, out);
+      break;
+    case Cause::sum:
+      propagator_.sums.explain(trail_, entry, place, value, out);
+      break;
+    case Cause::root:
+    case Cause::decision:
       break;
   }
 }
@@ -84,7 +95,7 @@ void Analysis::explain_peak(const Entry& entry, int place, Flat<Literal>& out) {
   const auto& task = model_.tasks[entry.a];
   const int instant = entry.b;
   if ((entry.half & 1) == 0) {
-    out.push_back(at_least(task.start, instant + 1 - task.duration - task.offset));
+    out.push_back(at_least(task.start, model_.reach(task, instant + 1) - task.offset));
   } else {
     out.push_back(at_most(task.start, instant - task.offset));
   }
@@ -97,8 +108,9 @@ void Analysis::explain_peak(const Entry& entry, int place, Flat<Literal>& out) {
 void Analysis::choose_holders(int resource, int instant, int except, int more_than, int place,
                               Flat<Literal>& out) {
   holders_.clear();
+  more_than -= timetable_.missing(resource, instant);
   const auto covers = [&](const Model::Task& task) {
-    return std::pair{at_least(task.start, instant + 1 - task.duration - task.offset),
+    return std::pair{at_least(task.start, model_.reach(task, instant + 1) - task.offset),
                      at_most(task.start, instant - task.offset)};
   };
   for (int k = model_.first_task[resource]; k < model_.first_task[resource + 1]; ++k) {

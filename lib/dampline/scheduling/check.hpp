@@ -7,8 +7,9 @@
 
 namespace dampline::scheduling {
 
-/// Everything that is wrong with a schedule, in words; empty when it keeps every start, lag and
-/// capacity. Written from the definition alone: it shares no code with the solver.
+/// Everything that is wrong with a schedule, in words; empty when it keeps every start, lag,
+/// capacity, calendar and changeover time. Written from the definition alone: it shares no code
+/// with the solver.
 [[nodiscard]] std::vector<std::string> check(const Problem& problem,
                                              const std::vector<int>& starts);
 

@@ -1,9 +1,30 @@
 #include <algorithm>
+#include <limits>
 #include <utility>
 
 #include <dampline/scheduling/clauses.hpp>
 
 namespace dampline::scheduling {
+namespace {
+
+constexpr int removed = std::numeric_limits<int>::min();
+
+/// The first index from `i` on whose value lies in (old, now]; n when there is none. In blocks,
+/// so that the compiler compares several at once.
+int next_within(const int* value, int i, int n, int old, int now) {
+  constexpr int block = 8;
+  for (; i + block <= n; i += block) {
+    int hits = 0;
+    for (int k = 0; k < block; ++k) {
+      hits |= static_cast<int>(value[i + k] > old) & static_cast<int>(value[i + k] <= now);
+    }
+    if (hits != 0) break;
+  }
+  while (i < n && (value[i] <= old || value[i] > now)) ++i;
+  return i;
+}
+
+}  // namespace
 
 // A clause at `place`: store_[place] = {size, glue}, then `size` literals, then {last use, 0}.
 
@@ -20,47 +41,55 @@ int Clauses::add(std::span<const Literal> literals, int glue) {
 void Clauses::watch(int place) {
   const Literal first = store_[place + 1];
   const Literal second = store_[place + 2];
-  watches_[first.half ^ 1].push_back({1 - first.value, place, second});
-  watches_[second.half ^ 1].push_back({1 - second.value, place, first});
+  watches_[first.half ^ 1].add(1 - first.value, {place, second});
+  watches_[second.half ^ 1].add(1 - second.value, {place, first});
+}
+
+void Clauses::Row::remove_marked(int from) {
+  int kept = from;
+  for (int i = from; i < threshold.count(); ++i) {
+    if (threshold[i] == removed) continue;
+    threshold[kept] = threshold[i];
+    watch[kept++] = watch[i];
+  }
+  threshold.grow(kept);
+  watch.grow(kept);
 }
 
 int Clauses::propagate(Trail& trail, int half, int old, int now) {
   auto& row = watches_[half];
-  const int n = row.count();
-  int kept = 0;
-  for (int i = 0; i < n; ++i) {
-    const Watch w = row[i];
-    if (w.threshold > now || w.threshold <= old || trail.is_true(w.other)) {
-      row[kept++] = w;
-      continue;
-    }
+  const int n = row.threshold.count();
+  int first_removed = n;
+  int broken = -1;
+  for (int i = next_within(row.threshold.data(), 0, n, old, now); i < n;
+       i = next_within(row.threshold.data(), i + 1, n, old, now)) {
+    const Watch w = row.watch[i];
+    if (trail.is_true(w.other)) continue;
     Literal* const literal = store_.data() + w.place + 1;
     const int size = store_[w.place].half;
-    // The falsified literal goes to slot 1.
-    if (literal[0].half == (half ^ 1) && literal[0].value == 1 - w.threshold) {
-      std::swap(literal[0], literal[1]);
-    }
+    // The falsified literal goes to slot 1. No other literal of the clause has its half.
+    if (literal[0].half == (half ^ 1)) std::swap(literal[0], literal[1]);
     if (trail.is_true(literal[0])) {
-      row[kept++] = {w.threshold, w.place, literal[0]};
+      row.watch[i].other = literal[0];
       continue;
     }
     int k = 2;
     while (k < size && trail.is_false(literal[k])) ++k;
     if (k < size) {
       std::swap(literal[1], literal[k]);
-      watches_[literal[1].half ^ 1].push_back({1 - literal[1].value, w.place, literal[0]});
+      watches_[literal[1].half ^ 1].add(1 - literal[1].value, {w.place, literal[0]});
+      row.threshold[i] = removed;
+      first_removed = std::min(first_removed, i);
       continue;
     }
-    row[kept++] = w;
     if (trail.is_false(literal[0])) {
-      while (++i < n) row[kept++] = row[i];
-      row.grow(kept, Watch{});
-      return w.place;
+      broken = w.place;
+      break;
     }
     trail.raise(literal[0], Cause::clause, w.place, 0);  // fits: it is not false
   }
-  row.grow(kept, Watch{});
-  return -1;
+  if (first_removed < n) row.remove_marked(first_removed);
+  return broken;
 }
 
 void Clauses::used(int place, int glue, long long when) {

@@ -38,16 +38,30 @@ class Clauses {
 
  private:
   struct Watch {
-    int threshold;  ///< the watched literal is false once the half's bound reaches it
     int place;
     Literal other;  ///< some literal of the clause that may well be true
+  };
+  /// The watches of one half. The thresholds stand apart because most visits read nothing else.
+  struct Row {
+    Flat<int> threshold;  ///< the watched literal is false once the half's bound reaches it
+    Flat<Watch> watch;
+
+    void add(int limit, Watch w) {
+      threshold.push_back(limit);
+      watch.push_back(w);
+    }
+    void remove_marked(int from);
+    void clear() {
+      threshold.clear();
+      watch.clear();
+    }
   };
 
   void watch(int place);
 
   Flat<Literal> store_;
   Flat<int> places_;
-  Flat<Flat<Watch>> watches_;
+  Flat<Row> watches_;
 };
 
 }  // namespace dampline::scheduling

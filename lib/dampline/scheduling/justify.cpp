@@ -1,49 +1,10 @@
 #include <algorithm>
 
-#include <dampline/scheduling/flat.hpp>
+#include <dampline/scheduling/held.hpp>
 #include <dampline/scheduling/justify.hpp>
 
 namespace dampline::scheduling {
 namespace {
-
-/// What is held of each resource at each instant.
-class Held {
- public:
-  Held(const Problem& problem, const std::vector<int>& starts) : problem_(problem) {
-    int span = problem.horizon + 1;
-    for (std::size_t i = 0; i < starts.size(); ++i) {
-      span = std::max({span, starts[i] + problem.activities[i].duration,
-                       problem.horizon + problem.activities[i].duration});
-    }
-    held_.fit(static_cast<int>(problem.resources.size()));
-    for (auto& row : held_) row.fit(span, 0);
-    for (std::size_t i = 0; i < starts.size(); ++i) add(static_cast<int>(i), starts[i], 1);
-  }
-
-  void add(int activity, int start, int sign) {
-    const auto& work = problem_.activities[static_cast<std::size_t>(activity)];
-    for (const auto& use : work.uses) {
-      int* const held = held_[use.resource].data();
-      for (int t = start; t < start + work.duration; ++t) held[t] += sign * use.amount;
-    }
-  }
-
-  [[nodiscard]] bool is_within(int activity, int start) const {
-    const auto& work = problem_.activities[static_cast<std::size_t>(activity)];
-    return std::all_of(work.uses.begin(), work.uses.end(), [&](const Use& use) {
-      const int capacity = problem_.resources[static_cast<std::size_t>(use.resource)].capacity;
-      const int* const held = held_[use.resource].data();
-      return std::all_of(held + start, held + start + work.duration,
-                         [&](int amount) { return amount <= capacity; });
-    });
-  }
-
-  [[nodiscard]] int at(int resource, int instant) const { return held_[resource][instant]; }
-
- private:
-  const Problem& problem_;
-  Flat<Flat<int>> held_;
-};
 
 /// Moves activities one way along an axis on which later (or, for early, earlier) is more.
 class Mover {
@@ -63,9 +24,10 @@ class Mover {
     for (const int i : which) may_move_[i] = i != problem.source;
     for (const auto& lag : problem.lags) {
       const int pusher = sign_ > 0 ? lag.from : lag.to;
-      const int pushed = sign_ > 0 ? lag.to : lag.from;
-      if (may_move_[pusher] != 0) pushes_[pusher].push_back({pushed, lag.least});
+      if (may_move_[pusher] != 0) pushes_[pusher].push_back(&lag);
     }
+    has_changeovers_ = std::any_of(problem.resources.begin(), problem.resources.end(),
+                                   [](const Resource& resource) { return resource.kinds > 0; });
   }
 
   /// Moves one as far as it goes; true when it moved at all.
@@ -81,11 +43,6 @@ class Mover {
   }
 
  private:
-  struct Push {
-    int to;
-    int least;
-  };
-
   [[nodiscard]] int place(int i) const { return sign_ * starts_[static_cast<std::size_t>(i)]; }
 
   /// Finds what must move with `a`; returns by how much an immovable one, or the limit, is passed.
@@ -97,11 +54,14 @@ class Mover {
     for (int next = 0; next < taken_.count(); ++next) {
       const int from = taken_[next];
       is_taken_[from] = 2;
-      for (const auto& [to, least] : pushes_[from]) {
-        const int needed = wanted_[from] + least;
+      for (const Lag* lag : pushes_[from]) {
+        const int to = sign_ > 0 ? lag->to : lag->from;
+        int needed =
+            sign_ > 0 ? held_.forward(*lag, wanted_[from]) : -held_.backward(*lag, -wanted_[from]);
         if (needed <= (is_taken_[to] != 0 ? wanted_[to] : place(to))) continue;
         if (may_move_[to] == 0) return needed - place(to);
         if (to == a) return 1;  // its own push comes back: only a shorter way may do
+        while (needed <= most_ && !held_.is_open(to, sign_ * needed)) ++needed;
         if (needed > most_) return needed - most_;
         wanted_[to] = needed;
         if (is_taken_[to] != 1) taken_.push_back(to);
@@ -117,8 +77,9 @@ class Mover {
     taken_.erase(std::unique(taken_.begin(), taken_.end()), taken_.end());
     for (const int i : taken_) held_.add(i, starts_[static_cast<std::size_t>(i)], -1);
     for (const int i : taken_) held_.add(i, sign_ * wanted_[i], 1);
-    const bool fits = std::all_of(taken_.begin(), taken_.end(),
-                                  [&](int i) { return held_.is_within(i, sign_ * wanted_[i]); });
+    const bool fits = std::all_of(taken_.begin(), taken_.end(), [&](int i) {
+      return held_.is_within(i, sign_ * wanted_[i]) && (!has_changeovers_ || has_changed(i));
+    });
     if (fits) {
       for (const int i : taken_) starts_[static_cast<std::size_t>(i)] = sign_ * wanted_[i];
       return true;
@@ -128,16 +89,34 @@ class Mover {
     return false;
   }
 
+  /// Is there time to change before and after activity i, all others where they are to be?
+  [[nodiscard]] bool has_changed(int i) const {
+    const auto start = [&](int k) {
+      const bool moves = std::binary_search(taken_.begin(), taken_.end(), k);
+      return moves ? sign_ * wanted_[k] : starts_[static_cast<std::size_t>(k)];
+    };
+    for (int k = 0; k < may_move_.count(); ++k) {
+      const int after = changeover_time(problem_, i, k);
+      const int before = changeover_time(problem_, k, i);
+      if (k == i || (after == 0 && before == 0)) continue;
+      if (start(k) < held_.end(i, start(i)) + after && start(i) < held_.end(k, start(k)) + before) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   const Problem& problem_;
   std::vector<int>& starts_;
   Held held_;
+  bool has_changeovers_ = false;
   int sign_;
   int most_;
   Flat<char> may_move_;
   Flat<int> wanted_;
   Flat<char> is_taken_;  ///< 1 waits to push, 2 has pushed
   Flat<int> taken_;
-  Flat<Flat<Push>> pushes_;
+  Flat<Flat<const Lag*>> pushes_;
 };
 
 }  // namespace
@@ -152,33 +131,59 @@ std::vector<int> justify(const Problem& problem, std::vector<int> starts,
   return starts;
 }
 
-std::vector<Hold> holds(const Problem& problem, const std::vector<int>& starts, int a) {
-  std::vector<Hold> found;
-  if (a == problem.source) return found;
+namespace {
+
+/// Whoever hands resources over to `a` at the instant it starts, or before a changeover.
+void find_hand_overs(const Problem& problem, const std::vector<int>& starts, const Held& held,
+                     int a, std::vector<Hold>& found) {
   const auto start_of = [&](int i) { return starts[static_cast<std::size_t>(i)]; };
-  for (const auto& lag : problem.lags) {
-    if (lag.to == a && lag.from != a && start_of(a) == start_of(lag.from) + lag.least) {
-      found.push_back({lag.from, -1, lag.least});
-    }
-  }
-  std::stable_sort(found.begin(), found.end(),
-                   [](const Hold& x, const Hold& y) { return x.activity < y.activity; });
   const int before = start_of(a) - 1;
-  if (before < 0) return found;
   const auto& work = problem.activities[static_cast<std::size_t>(a)];
-  if (work.duration == 0) return found;
-  const Held held(problem, starts);
   for (const auto& use : work.uses) {
-    const int capacity = problem.resources[static_cast<std::size_t>(use.resource)].capacity;
+    const int capacity = held.offered(use.resource, before);
     if (use.amount == 0 || held.at(use.resource, before) + use.amount <= capacity) continue;
     for (int i = 0; i < static_cast<int>(starts.size()); ++i) {
       const auto& other = problem.activities[static_cast<std::size_t>(i)];
-      if (i == a || other.duration == 0 || start_of(i) + other.duration != start_of(a)) continue;
+      if (i == a || other.duration == 0 || held.end(i, start_of(i)) != start_of(a)) continue;
       const bool hands_over = std::any_of(
           other.uses.begin(), other.uses.end(),
           [&](const Use& its) { return its.resource == use.resource && its.amount > 0; });
       if (hands_over) found.push_back({i, use.resource, 0});
     }
+  }
+  for (const auto& use : work.uses) {
+    if (problem.resources[static_cast<std::size_t>(use.resource)].kinds == 0) continue;
+    for (int i = 0; i < static_cast<int>(starts.size()); ++i) {
+      const int time = i == a ? 0 : changeover_time(problem, i, a);
+      if (time > 0 && held.end(i, start_of(i)) + time == start_of(a)) {
+        found.push_back({i, use.resource, time});
+      }
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<Hold> holds(const Problem& problem, const std::vector<int>& starts, int a) {
+  std::vector<Hold> found;
+  if (a == problem.source) return found;
+  const Held held(problem, starts);
+  const auto start_of = [&](int i) { return starts[static_cast<std::size_t>(i)]; };
+  for (const auto& lag : problem.lags) {
+    if (lag.to == a && lag.from != a && held.forward(lag, start_of(lag.from)) == start_of(a)) {
+      found.push_back({lag.from, -1, start_of(a) - start_of(lag.from)});
+    }
+  }
+  std::stable_sort(found.begin(), found.end(),
+                   [](const Hold& x, const Hold& y) { return x.activity < y.activity; });
+  const int before = start_of(a) - 1;
+  const auto& work = problem.activities[static_cast<std::size_t>(a)];
+  if (before < 0 || work.duration == 0) return found;
+  find_hand_overs(problem, starts, held, a, found);
+  for (const auto& use : work.uses) {
+    if (held.offered(use.resource, before) >= use.amount) continue;
+    found.push_back({problem.source, use.resource, start_of(a), true});
+    break;
   }
   return found;
 }

@@ -19,11 +19,15 @@ enum class Direction { early, late };
 struct Hold {
   int activity = 0;   ///< the one that holds it
   int resource = -1;  ///< handed over at the start; -1: held by a lag
-  int lag = 0;        ///< when held by a lag: start of the held one minus start of the holder
+  /// Held by a lag: start of the held one minus start of the holder. Handed over: the changeover
+  /// time between them.
+  int lag = 0;
+  bool is_pause = false;  ///< the calendar of `resource` holds it; the holder is then the source
 };
 
 /// Everything that holds activity `a` where it is: tight lags first, then tight hand-overs, each in
-/// order of the activities. Empty when it could start earlier by itself, or is the source.
+/// order of the activities, then a pause. Empty when it could start earlier by itself, or is the
+/// source.
 [[nodiscard]] std::vector<Hold> holds(const Problem& problem, const std::vector<int>& starts,
                                       int a);
 

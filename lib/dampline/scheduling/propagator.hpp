@@ -1,14 +1,16 @@
 #pragma once
 
+#include <dampline/scheduling/changeovers.hpp>
 #include <dampline/scheduling/clauses.hpp>
 #include <dampline/scheduling/model.hpp>
+#include <dampline/scheduling/sums.hpp>
 #include <dampline/scheduling/timetable.hpp>
 #include <dampline/scheduling/trail.hpp>
 
 namespace dampline::scheduling {
 
-/// The bounds of all starts and everything that follows from them: lags, learnt clauses, and what
-/// is certainly held of the resources.
+/// The bounds of all starts and everything that follows from them: lags, calendars, learnt clauses,
+/// what is certainly held of the resources, changeovers and the sums that objectives ask for.
 class Propagator {
  public:
   explicit Propagator(const Model& model);
@@ -35,9 +37,12 @@ class Propagator {
   Trail trail;
   Clauses clauses;
   Timetable timetable;
+  Changeovers changeovers;
+  Sums sums;
 
  private:
   bool follow_lags(const Entry& entry);
+  bool follow_calendar(const Entry& entry);
   bool fail(Flaw flaw) {
     flaw_ = flaw;
     return false;
@@ -47,6 +52,10 @@ class Propagator {
   int time_head_ = 0;  ///< the same for the timetable
   Flaw flaw_ = Flaw::none;
   int broken_ = -1;
+  bool has_calendars_ = false;
 };
+
+/// The literal that makes entry `entry`, moved by a gate or a bend, reach `value`.
+[[nodiscard]] Literal bent_reason(const Model& model, const Entry& entry, int value);
 
 }  // namespace dampline::scheduling

@@ -19,18 +19,20 @@ long long luby(long long i) {
 
 }  // namespace
 
-Search::Search(const Model& model, const Options& options)
+Search::Search(const Model& model, const Options& options, int objective)
     : model_(model),
       options_(options),
+      objective_(objective),
       propagator_(model),
       trail_(propagator_.trail),
       clauses_(propagator_.clauses),
       analysis_(propagator_),
-      order_(model.starts),
-      random_(options.seed) {
+      order_(model.decided),
+      random_(options.seed),
+      report_every_(std::max(options.report_every, 1LL)) {
   if (options.prove_clauses) prover_.emplace(model);
   Flat<int> order;
-  order.fit(model.starts);
+  order.fit(model.decided);
   std::iota(order.begin(), order.end(), 0);
   std::stable_sort(order.begin(), order.end(),
                    [&](int a, int b) { return model.high[a] < model.high[b]; });
@@ -39,13 +41,16 @@ Search::Search(const Model& model, const Options& options)
 }
 
 int Search::bound() const {
-  return trail_.entry(trail_.place_of(at_least(model_.sink, trail_.low(model_.sink)))).value;
+  // The latest entry of the goal's lower half that was made without a decision.
+  int place = trail_.place_of(at_least(model_.goal, trail_.low(model_.goal)));
+  while (trail_.entry(place).level > 0) place = trail_.entry(place).previous;
+  return trail_.entry(place).value;
 }
 
 void Search::back_to(int level) {
   // Starts that become free again return to the order.
   for (int place = trail_.size() - 1; place >= 0 && trail_.entry(place).level > level; --place) {
-    order_.insert(trail_.entry(place).half >> 1);
+    if (const int x = trail_.entry(place).half >> 1; x < model_.decided) order_.insert(x);
   }
   propagator_.back_to(level);
 }
@@ -58,7 +63,9 @@ bool Search::tighten(Literal l) {
 }
 
 void Search::bump() {
-  for (const int x : analysis_.touched) order_.bump(x);
+  for (const int x : analysis_.touched) {
+    if (x < model_.decided) order_.bump(x);
+  }
   order_.decay();
 }
 
@@ -78,7 +85,7 @@ bool Search::resolve_conflict() {
 
 int Search::pick_latest() const {
   int best = -1;
-  for (int x = 0; x < model_.starts; ++x) {
+  for (int x = 0; x < model_.decided; ++x) {
     if (trail_.is_fixed(x)) continue;
     if (best < 0 || trail_.high(x) < trail_.high(best) ||
         (trail_.high(x) == trail_.high(best) && trail_.low(x) < trail_.low(best))) {
@@ -103,7 +110,8 @@ Search::End Search::dive(long long limit, Style style, const Literal* assumed) {
     if (!propagator_.propagate()) {
       if (!resolve_conflict()) return End::exhausted;
       if (conflicts_ >= options_.conflicts) return End::stopped;
-      if (conflicts_ % 512 == 0 && !report()) return End::stopped;
+      if (is_stopped()) return End::stopped;
+      if (conflicts_ % report_every_ == 0 && !report()) return End::stopped;
       if (conflicts_ >= limit) return End::restart;
       continue;
     }
@@ -128,21 +136,28 @@ Search::End Search::dive(long long limit, Style style, const Literal* assumed) {
       if (x >= 0) order_.insert(x);
     }
     if (x < 0) return End::solved;
+    if (++decisions_ % 1024 == 0 && is_stopped()) return End::stopped;
     propagator_.decide(branch(x, style));
   }
 }
 
 bool Search::report() {
+  if (is_stopped()) return false;
   if (!options_.progress) return true;
-  const int makespan = best_.empty() ? -1 : best_[model_.sink] + model_.sink_offset;
-  int low = trail_.low(model_.sink);
-  for (int place = trail_.place_of({2 * model_.sink, low}); place >= 0;
-       place = trail_.entry(place).previous) {
-    low = trail_.entry(place).value;
-    if (trail_.entry(place).level == 0) break;
-  }
-  if (!options_.progress({conflicts_, makespan, low + model_.sink_offset})) cancelled_ = true;
+  Progress progress;
+  progress.conflicts = conflicts_;
+  progress.objective = objective_;
+  const auto value = [&](int goal) { return model_.goal_offset + model_.goal_sign * goal; };
+  progress.has_schedule = !best_.empty();
+  if (progress.has_schedule) progress.makespan = value(best_[model_.goal]);
+  progress.bound = value(bound());
+  if (!options_.progress(progress)) cancelled_ = true;
   return !cancelled_;
+}
+
+bool Search::is_stopped() {
+  if (options_.stop != nullptr && options_.stop->load(std::memory_order_relaxed)) cancelled_ = true;
+  return cancelled_;
 }
 
 void Search::offer(const Flat<int>& starts) { best_ = starts; }
@@ -161,7 +176,7 @@ void Search::run() {
     exhausted_ = true;
     return;
   }
-  if (!best_.empty() && !tighten(at_most(model_.sink, best_[model_.sink] - 1))) {
+  if (!best_.empty() && !tighten(at_most(model_.goal, best_[model_.goal] - 1))) {
     exhausted_ = true;
     return;
   }
@@ -179,18 +194,18 @@ void Search::run() {
     }
     // Other seeds draw attention to a start a round; from there on each takes its own course.
     if (options_.seed != 1) {
-      order_.bump(static_cast<int>(random_() % static_cast<unsigned long>(model_.starts)));
+      order_.bump(static_cast<int>(random_() % static_cast<unsigned long>(model_.decided)));
     }
     const Style style = best_.empty() && (round % 2 == 0) ? Style::construct : Style::learn;
     const long long limit =
         conflicts_ + (style == Style::construct ? first_limit : base * luby(round));
     const Literal* assumed = nullptr;
     if (style == Style::learn && !best_.empty() && step % 2 == 1) {
-      const int low = trail_.low(model_.sink);
-      const int high = best_[model_.sink] - 1;
+      const int low = trail_.low(model_.goal);
+      const int high = best_[model_.goal] - 1;
       static constexpr int quarters[] = {5, 10, 15, 18};
       const int f = quarters[(step / 2) % 4];
-      assumption = at_most(model_.sink, low + (high - low) * f / 20);
+      assumption = at_most(model_.goal, low + (high - low) * f / 20);
       assumed = &assumption;
     }
     ++round;
@@ -202,7 +217,7 @@ void Search::run() {
     }
     if (end == End::solved) {
       if (!take_solution()) break;
-      if (!tighten(at_most(model_.sink, best_[model_.sink] - 1))) {
+      if (!tighten(at_most(model_.goal, best_[model_.goal] - 1))) {
         exhausted_ = true;
         return;
       }

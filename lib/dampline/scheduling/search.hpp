@@ -14,7 +14,7 @@ namespace dampline::scheduling {
 /// The search over one model: propagate, decide, learn, start again.
 class Search {
  public:
-  Search(const Model& model, const Options& options);
+  Search(const Model& model, const Options& options, int objective = 0);
 
   /// Runs until proof, budget or cancellation.
   void run();
@@ -24,7 +24,8 @@ class Search {
 
   [[nodiscard]] const Flat<int>& best() const { return best_; }  ///< empty: none
   [[nodiscard]] bool is_exhausted() const { return exhausted_; }
-  [[nodiscard]] int bound() const;  ///< least sink start not excluded
+  [[nodiscard]] bool was_cancelled() const { return cancelled_; }
+  [[nodiscard]] int bound() const;  ///< least value of the goal not excluded
   [[nodiscard]] long long conflicts() const { return conflicts_; }
   [[nodiscard]] long long unproved() const { return unproved_; }
 
@@ -41,9 +42,11 @@ class Search {
   bool take_solution();
   bool tighten(Literal l);
   bool report();
+  bool is_stopped();
 
   const Model& model_;
   const Options& options_;
+  int objective_;
   Propagator propagator_;
   Trail& trail_;
   Clauses& clauses_;
@@ -57,6 +60,8 @@ class Search {
   bool exhausted_ = false;
   bool cancelled_ = false;
   std::minstd_rand random_;
+  long long report_every_;
+  long long decisions_ = 0;
 };
 
 }  // namespace dampline::scheduling

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <atomic>
 #include <functional>
 #include <optional>
 #include <vector>
@@ -14,8 +15,11 @@ enum class Status { optimal, feasible, infeasible, unknown };
 /// How far the search has come. `makespan` is -1 before the first schedule.
 struct Progress {
   long long conflicts = 0;
-  int makespan = -1;
-  int bound = 0;
+  int makespan = -1;  ///< of the best schedule; -1 before the first. In solve_in_order the value
+                      ///< of the objective at hand
+  int bound = 0;      ///< proven for the same
+  int objective = 0;  ///< which of solve_in_order
+  bool has_schedule = false;
 };
 
 struct Options {
@@ -23,8 +27,12 @@ struct Options {
   unsigned seed = 1;              ///< same problem, seed and budget: same result
   std::optional<int> deadline{};  ///< only schedules with makespan <= deadline
   std::vector<int> hint{};        ///< a starting schedule; ignored unless it is valid
-  /// Called at every better schedule and every few hundred conflicts; false cancels.
+  /// Called at every better schedule and every `report_every` conflicts; false cancels.
   std::function<bool(const Progress&)> progress{};
+  long long report_every = 512;
+  /// Set from anywhere, another thread included, it ends the search soon; what has been found
+  /// stays.
+  const std::atomic<bool>* stop = nullptr;
   /// Re-proves every learnt clause by propagation from its negation. Slow; for tests.
   bool prove_clauses = false;
 };

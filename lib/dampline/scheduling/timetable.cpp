@@ -17,7 +17,9 @@ Timetable::Timetable(const Model& model) : model_(model) {
   tasks_of_start_.fit(tasks);
   long long total = 0;
   for (int r = 0; r < resources; ++r) {
-    held_[r].fit(model.span, 0);
+    // What the calendar takes away is held by nobody, but held.
+    held_[r] = model.missing[r];
+    if (held_[r].empty()) held_[r].fit(model.span, 0);
     for (int k = model.first_task[r]; k < model.first_task[r + 1]; ++k) resource_of_[k] = r;
   }
   for (const auto& task : model.tasks) {
@@ -46,6 +48,7 @@ bool Timetable::hold(int task, int from, int to) {
   int* const held = held_[r].data();
   bool fits = true;
   for (int t = from; t < to; ++t) {
+    if (stands_still(task, t)) continue;
     held[t] += amount;
     if (held[t] > capacity && fits) {
       fits = false;
@@ -67,7 +70,7 @@ bool Timetable::update(const Trail& trail, int x) {
       moved_[resource_of_[k]].push_back(k);
     }
     const int from = high + task.offset;
-    const int to = low + task.offset + task.duration;
+    const int to = end(task, low + task.offset);
     if (from >= to) continue;
     Part& part = part_[k];
     if (part.from >= part.to) {
@@ -104,7 +107,9 @@ void Timetable::back_to(int level) {
     const Change& change = log_[i];
     const int amount = model_.tasks[change.task].amount;
     int* const held = held_[resource_of_[change.task]].data();
-    for (int t = change.from; t < change.to; ++t) held[t] -= amount;
+    for (int t = change.from; t < change.to; ++t) {
+      if (!stands_still(change.task, t)) held[t] -= amount;
+    }
     part_[change.task] = change.before;
   }
   log_.grow(keep, Change{});
@@ -127,18 +132,19 @@ bool Timetable::filter_low(Trail& trail, int k) {
   int low = trail.low(task.start) + task.offset;
   int clean = low;  // instants before this one are known to have room
   for (;;) {
-    int t = low + task.duration - 1;
+    const int ends = end(task, low);
+    int t = ends - 1;
     while (t >= clean) {
       if (t < own.to && t >= own.from) {
         t = own.from - 1;
-      } else if (held[t] > limit) {
+      } else if (held[t] > limit && !stands_still(k, t)) {
         break;
       } else {
         --t;
       }
     }
     if (t < clean) return true;
-    clean = low + task.duration;
+    clean = ends;
     low = t + 1;
     if (!trail.raise(at_least(task.start, low - task.offset), Cause::peak, k, t)) return false;
     if (clean < low) clean = low;
@@ -152,13 +158,13 @@ bool Timetable::filter_high(Trail& trail, int k) {
   const int* const held = held_[r].data();
   const Part own = part_[k];
   int high = trail.high(task.start) + task.offset;
-  int clean = high + task.duration;  // instants from here on are known to have room
+  int clean = end(task, high);  // instants from here on are known to have room
   for (;;) {
     int t = high;
     while (t < clean) {
       if (t >= own.from && t < own.to) {
         t = own.to;
-      } else if (held[t] > limit) {
+      } else if (held[t] > limit && !stands_still(k, t)) {
         break;
       } else {
         ++t;
@@ -166,9 +172,9 @@ bool Timetable::filter_high(Trail& trail, int k) {
     }
     if (t >= clean) return true;
     clean = high;
-    high = t - task.duration;
+    high = model_.reach(task, t + 1) - 1;
     if (!trail.raise(at_most(task.start, high - task.offset), Cause::peak, k, t)) return false;
-    if (clean > high + task.duration) clean = high + task.duration;
+    clean = std::min(clean, end(task, high));
   }
 }
 
@@ -188,8 +194,8 @@ bool Timetable::filter(Trail& trail, int r) {
     const int low = trail.low(task.start) + task.offset;
     const int high = trail.high(task.start) + task.offset;
     if (low == high) continue;
-    if ((raised & blocks(low, low + task.duration)) != 0) fits = filter_low(trail, k);
-    if (fits && (raised & blocks(high, high + task.duration)) != 0) fits = filter_high(trail, k);
+    if ((raised & blocks(low, end(task, low))) != 0) fits = filter_low(trail, k);
+    if (fits && (raised & blocks(high, end(task, high))) != 0) fits = filter_high(trail, k);
   }
   return fits;
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 
 #include <dampline/scheduling/model.hpp>
@@ -11,7 +12,8 @@ namespace dampline::scheduling {
 ///
 /// A task that starts in [low, high] certainly holds its amount during [high, low + duration).
 /// Starts whose task would then exceed the capacity are cut off, one instant at a time
-/// ([schutt2011] section 4, pointwise explanations).
+/// ([schutt2011] section 4, pointwise explanations). What a calendar takes away counts as held;
+/// work that may pause holds nothing in a pause of the resource.
 class Timetable {
  public:
   explicit Timetable(const Model& model);
@@ -39,7 +41,13 @@ class Timetable {
 
   /// Is the instant within the part that the task certainly holds?
   [[nodiscard]] bool covers(int task, int instant) const {
-    return part_[task].from <= instant && instant < part_[task].to;
+    return part_[task].from <= instant && instant < part_[task].to && !stands_still(task, instant);
+  }
+
+  /// What the calendar takes away of a resource.
+  [[nodiscard]] int missing(int resource, int instant) const {
+    const auto& row = model_.missing[resource];
+    return row.empty() ? 0 : row[instant];
   }
 
  private:
@@ -53,6 +61,21 @@ class Timetable {
     int to;
     Part before;
   };
+
+  /// End of a task that starts at `start`, inside the span.
+  [[nodiscard]] int end(const Model::Task& task, int start) const {
+    if (task.stretch < 0) return start + task.duration;
+    return std::min(model_.end_of(task, start), model_.span);
+  }
+
+  /// Is the instant a pause of the task's own resource in which it holds nothing?
+  [[nodiscard]] bool stands_still(int k, int instant) const {
+    const auto& task = model_.tasks[k];
+    if (task.stretch < 0) return false;
+    const int r = resource_of_[k];
+    const auto& missing = model_.missing[r];
+    return !missing.empty() && missing[instant] + task.amount > model_.capacity[r];
+  }
 
   bool hold(int task, int from, int to);
   bool filter_low(Trail& trail, int task);

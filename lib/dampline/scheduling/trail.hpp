@@ -15,8 +15,9 @@ struct Literal {
 [[nodiscard]] constexpr Literal at_most(int x, int value) { return {2 * x + 1, -value}; }
 
 /// Why a bound moved. `a` and `b` of the entry say which one: arc: length and source half;
-/// clause: its place; peak: task and instant; stored: place and number of literals kept aside.
-enum class Cause : int { root, decision, arc, clause, peak, stored };
+/// clause: its place; peak: task and instant; gate: its number; bend: its number; order: the job
+/// moved and the other one; sum: its number.
+enum class Cause : int { root, decision, arc, clause, peak, gate, bend, order, sum };
 
 struct Entry {
   int half;
@@ -64,6 +65,13 @@ class Trail {
       place = before;
     }
     return place;
+  }
+
+  /// What the bound of a half was before the entry at `place` came.
+  [[nodiscard]] int bound_before(int half, int place) const {
+    int at = top_[half];
+    while (at >= place) at = entries_[at].previous;
+    return entries_[at].value;
   }
 
   /// Moves a bound that does not hold yet; false when it crosses the opposite one.
