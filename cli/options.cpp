@@ -147,6 +147,21 @@ Options& Options::whole(std::string_view name, int& to, int low, int high, std::
              });
 }
 
+Options& Options::whole(std::string_view name, std::optional<int>& to, int low, int high,
+                        std::string_view help) {
+  const auto range = std::to_string(low) + " to " + std::to_string(high);
+  return add(name, "N", std::string(help) + " (" + range + ")", false,
+             [this, &to, low, high, range, name = std::string(name)](const std::string& value) {
+               const auto number = read_real(value);
+               if (!number || *number != std::floor(*number) || *number < low || *number > high) {
+                 throw refused(
+                     name, value,
+                     {0, "not a whole number from " + range, "give a whole number from " + range});
+               }
+               to = static_cast<int>(*number);
+             });
+}
+
 Options& Options::real(std::string_view name, double& to, double low, double high,
                        std::string_view help) {
   const auto range = units::shortest(low) + " to " + units::shortest(high);

@@ -43,6 +43,9 @@ class Options {
                 std::vector<std::string> allowed, std::string_view help);
   /// A whole number from low to high; the help states the range and the default (its value now).
   Options& whole(std::string_view name, int& to, int low, int high, std::string_view help);
+  /// The same where the default is not one number: the help has to say it.
+  Options& whole(std::string_view name, std::optional<int>& to, int low, int high,
+                 std::string_view help);
   /// A plain number from low to high, likewise.
   Options& real(std::string_view name, double& to, double low, double high, std::string_view help);
   /// A quantity with its unit, read by one of units/parse.hpp. `example` is shown in the help.

@@ -20,7 +20,7 @@ int run_paths(Arguments args, Streams io) {
   }
   io.out << "\nin use\n";
   for (const char* name : {"stocks.toml", "blotters.toml", "processes.toml", "inks.toml",
-                           "steps.toml", "cautions.toml", "session.schema.json"}) {
+                           "steps.toml", "methods.toml", "cautions.toml", "session.schema.json"}) {
     try {
       io.out << "  " << find_data(name).string() << '\n';
     } catch (const Failure&) {

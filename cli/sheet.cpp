@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <ostream>
+#include <tuple>
 
 #include <dampline/material/catalogue.hpp>
 #include <dampline/method/draw.hpp>
@@ -13,9 +14,11 @@
 #include "command.hpp"
 #include "data_files.hpp"
 #include "json_option.hpp"
+#include "methods_file.hpp"
 #include "options.hpp"
 #include "output_file.hpp"
 #include "sheet_answer.hpp"
+#include "sheet_method.hpp"
 #include "stocks_file.hpp"
 
 namespace dampline::cli {
@@ -25,15 +28,15 @@ using method::Arrangement;
 using method::Stage;
 
 struct Wanted {
-  std::optional<std::string> stock, stocks, sizing, furnish, making, grain, method, hold, movement;
+  std::optional<std::string> stock, stocks, sizing, furnish, making, grain, hold, movement;
   std::optional<std::string> process, output;
-  std::optional<units::Grammage> grammage, cobb, film;
+  std::optional<units::Grammage> grammage, cobb;
   std::optional<units::Length> thickness;
   std::optional<units::Size> sheet;
-  std::optional<units::Duration> soak, rest, expose;
-  std::optional<units::Temperature> temperature, water;
+  std::optional<units::Duration> expose;
+  MethodWords method;
+  std::optional<units::Temperature> temperature;
   std::optional<units::RelativeHumidity> humidity;
-  int blot = 2;
   int samples = 48;
   int seed = 1;
   bool water_ink = false;
@@ -53,12 +56,12 @@ void check(const Wanted& w) {
   const auto hours = [&](const char* option, const std::optional<units::Duration>& t, double most) {
     if (t) within(option, units::in_hours(*t), 0, most, "h");
   };
-  hours("--soak", w.soak, 72);
-  hours("--rest", w.rest, 240);
+  hours("--soak", w.method.soak, 72);
+  hours("--rest", w.method.rest, 240);
   hours("--expose", w.expose, 240);
   if (w.temperature) within("--temperature", units::in_celsius(*w.temperature), 0, 45, "degC");
-  if (w.water) within("--water", units::in_celsius(*w.water), 0, 60, "degC");
-  if (w.film) within("--film", units::in_grams_per_m2(*w.film), 0, 1000, "g/m2");
+  if (w.method.water) within("--water", units::in_celsius(*w.method.water), 0, 60, "degC");
+  if (w.method.film) within("--film", units::in_grams_per_m2(*w.method.film), 0, 1000, "g/m2");
   if (w.sheet) {
     within("--sheet", units::in_centimetres(w.sheet->width), 5, 200, "cm");
     within("--sheet", units::in_centimetres(w.sheet->height), 5, 200, "cm");
@@ -111,54 +114,6 @@ readiness::Band band(const Wanted& w) {
   return w.water_ink ? readiness::with_water_ink(*found, processes) : *found;
 }
 
-// Soak lengths the trade starts from: common practice, no published source.
-units::Duration usual_soak(const material::Stock& stock) {
-  switch (stock.sizing) {
-    case material::Sizing::waterleaf:
-      return units::minutes(1);
-    case material::Sizing::soft:
-      return units::minutes(10);
-    case material::Sizing::hard:
-    case material::Sizing::tub:
-      return units::minutes(60);
-    case material::Sizing::internal:
-      break;
-  }
-  return units::minutes(30);
-}
-
-std::vector<Stage> stages_of(const Wanted& w, SheetAnswer& a) {
-  std::string way = w.method.value_or("");
-  if (way.empty()) {
-    way = readiness::tub_limit(a.stock) ? "soak" : "mist";
-    a.defaults_used.push_back("method = " + way);
-  }
-  const auto or_default = [&](const auto& given, auto value, const char* key) {
-    if (given) return *given;
-    a.defaults_used.push_back(std::string(key) + " = " + units::text(value));
-    return value;
-  };
-  const units::Duration rest =
-      or_default(w.rest, way == "pack" ? units::hours(12) : units::minutes(30), "rest");
-  if (way == "soak") {
-    const auto soak = or_default(w.soak, usual_soak(a.stock), "soak");
-    const auto water = w.water.value_or(units::celsius(18));
-    for (const auto& danger : readiness::dangers_of_soaking(a.stock, soak, water)) {
-      a.warnings.push_back(danger.text + ": " + danger.help);
-    }
-    return method::soak_blot_rest(soak, w.blot, rest, water);
-  }
-  if (way == "pack") {
-    const auto wet = units::Moisture(0.9 * a.stock.accessible.value.parts_of_one());
-    return method::damp_pack(wet, 1, rest);
-  }
-  // A third of the dry weight: 550 g/m2 of paper are damped by one sponge pass of about 180 g/m2.
-  const double third = 0.33 * units::in_grams_per_m2(a.stock.grammage.value);
-  const auto film = or_default(w.film, units::grams_per_m2(third), "film");
-  auto stages = way == "sponge" ? method::sponge_rest(film, rest) : method::mist_rest(film, rest);
-  return stages;
-}
-
 Arrangement hold_of(const Wanted& w) {
   if (w.hold == "bench") return Arrangement::bench;
   if (w.hold == "hang") return Arrangement::hang;
@@ -188,7 +143,31 @@ double mean_at(const std::vector<method::Sample>& curve, units::Duration at) {
   return (1 - f) * before->mean.parts_of_one() + f * after->mean.parts_of_one();
 }
 
-SheetAnswer answer(const Wanted& w, const material::Catalogue& catalogue) {
+// When a curve comes within a point of what the sheet keeps in the room.
+std::optional<units::Duration> dry_at(const std::vector<method::Sample>& curve,
+                                      const method::Sheet& sheet, const air::Climate& room) {
+  const double kept = method::dried_moisture_si(*sheet.porous, room) + method::one_point + 1e-4;
+  for (const auto& s : curve) {
+    if (s.mean.parts_of_one() <= kept && !(units::in_si(s.film) > 0)) return s.at;
+  }
+  return std::nullopt;
+}
+
+// 10 and 90 % of times, those that never come last.
+std::pair<std::optional<units::Duration>, std::optional<units::Duration>> early_and_late(
+    std::vector<std::optional<units::Duration>> times) {
+  if (times.empty()) return {};
+  std::sort(times.begin(), times.end(),
+            [](const auto& a, const auto& b) { return a && (!b || *a < *b); });
+  const auto at = [&](double share) {
+    return times[static_cast<std::size_t>(
+        std::lround(share * static_cast<double>(times.size() - 1)))];
+  };
+  return {at(0.1), at(0.9)};
+}
+
+SheetAnswer answer(const Wanted& w, const material::Catalogue& catalogue,
+                   const method::Book& book) {
   SheetAnswer a;
   auto described = paper(w, catalogue);
   a.stock = std::move(described.stock);
@@ -199,10 +178,13 @@ SheetAnswer answer(const Wanted& w, const material::Catalogue& catalogue) {
   a.climate.air = w.movement == "still" ? air::AirMovement::still
                   : w.movement == "fan" ? air::AirMovement::fan
                                         : air::AirMovement::ordinary;
-  a.stages = stages_of(w, a);
-  for (std::size_t i = 0; i < a.stages.size(); ++i) {
-    if (a.stages[i].arrangement != Arrangement::covered) a.wet_stages = i + 1;
-  }
+  auto chosen = sheet_method(w.method, a.stock, book);
+  a.stages = std::move(chosen.stages);
+  a.wet_stages = chosen.wet_stages;
+  a.warnings = std::move(chosen.warnings);
+  a.defaults_used.insert(a.defaults_used.end(), chosen.defaults_used.begin(),
+                         chosen.defaults_used.end());
+  a.drying = chosen.purpose == method::Purpose::drying;
   a.hold = method::left(hold_of(w), units::hours(1));
   if (a.hold.arrangement != Arrangement::covered) a.hold.name = "left " + a.hold.name;
   a.horizon = a.hold.arrangement == Arrangement::covered
@@ -213,19 +195,26 @@ SheetAnswer answer(const Wanted& w, const material::Catalogue& catalogue) {
 
   method::RunOptions ends_only;
   ends_only.sample_every = units::seconds(0);
-  // Copies: a.stages grows below.
-  const auto wet_end = a.stages.begin() + static_cast<std::ptrdiff_t>(a.wet_stages);
-  const std::vector<Stage> wet(a.stages.begin(), wet_end);
-  std::vector<Stage> waiting(wet_end, a.stages.end());
-  waiting.push_back(a.hold);
+  // Prints come to their drying as damp as the process wants them.
+  const auto started = [&](const method::Sheet& sheet, const air::Climate& room) {
+    return a.drying ? method::evenly(sheet, a.band.best.value, room.temperature)
+                    : method::conditioned(sheet, room);
+  };
+  const std::vector<Stage> as_written = a.stages;
   const auto window_of = [&](const method::Sheet& sheet, const air::Climate& room) {
-    const auto damped = method::run(sheet, method::conditioned(sheet, room), wet, room, ends_only);
+    const auto stages = method::settled(sheet, started(sheet, room), as_written, room);
+    const auto wet_end = stages.begin() + static_cast<std::ptrdiff_t>(a.wet_stages);
+    const std::vector<Stage> wet(stages.begin(), wet_end);
+    std::vector<Stage> waiting(wet_end, stages.end());
+    waiting.push_back(a.hold);
+    const auto damped = method::run(sheet, started(sheet, room), wet, room, ends_only);
     a.blotted = damped.curve.back().at;
     return readiness::window(sheet, damped.end, waiting, room, a.band, {.horizon = a.horizon});
   };
 
   const method::Sheet sheet = method::sheet_of(a.stock, width, height);
-  const readiness::Window likely = window_of(sheet, a.climate);
+  a.stages = method::settled(sheet, started(sheet, a.climate), as_written, a.climate);
+  const readiness::Window likely = a.drying ? readiness::Window{} : window_of(sheet, a.climate);
   // The curve goes on in the hold for the time asked for, else a little past its end.
   Stage shown = a.hold;
   shown.duration = w.expose.value_or(units::Duration{});
@@ -234,14 +223,18 @@ SheetAnswer answer(const Wanted& w, const material::Catalogue& catalogue) {
     for (std::size_t i = a.wet_stages; i < a.stages.size(); ++i) rest += a.stages[i].duration;
     shown.duration = std::max(units::minutes(10), 1.1 * *likely.closes - rest);
   }
-  if (units::in_si(shown.duration) > 0) a.stages.push_back(shown);
+  std::vector<Stage> followed = as_written;
+  if (units::in_si(shown.duration) > 0) {
+    a.stages.push_back(shown);
+    followed.push_back(shown);
+  }
 
   double total = 0;
   for (const auto& s : a.stages) total += units::in_si(s.duration);
   method::RunOptions sampled;
   sampled.sample_every = units::seconds(std::max(60.0, total / 300));
   sampled.profile = true;
-  const auto dry = method::conditioned(sheet, a.climate);
+  const auto dry = started(sheet, a.climate);
   const auto history = method::run(sheet, dry, a.stages, a.climate, sampled);
   a.balance_error = history.balance_error;
   for (const auto& end : history.ends) {
@@ -254,17 +247,26 @@ SheetAnswer answer(const Wanted& w, const material::Catalogue& catalogue) {
   sampled.profile = false;
   std::vector<std::vector<method::Sample>> curves;
   std::vector<readiness::Window> windows;
+  std::vector<std::optional<units::Duration>> dries;
   const auto draws = method::draws(w.samples, static_cast<unsigned>(w.seed));
   for (const auto& draw : draws) {
     const auto other = method::drawn(a.stock, draw, width, height);
     const auto room = method::drawn(a.climate, draw);
-    curves.push_back(
-        method::run(other, method::conditioned(other, room), a.stages, room, sampled).curve);
-    windows.push_back(window_of(other, room));
+    curves.push_back(method::run(other, started(other, room), followed, room, sampled).curve);
+    if (a.drying) {
+      dries.push_back(dry_at(curves.back(), other, room));
+    } else {
+      windows.push_back(window_of(other, room));
+    }
   }
   a.samples = w.samples;
-  static_cast<void>(window_of(sheet, a.climate));  // the nominal sheet's clock again
-  a.forecast = readiness::summed_up(likely, std::move(windows));
+  if (a.drying) {
+    a.dry = dry_at(history.curve, sheet, a.climate);
+    std::tie(a.dry_early, a.dry_late) = early_and_late(std::move(dries));
+  } else {
+    static_cast<void>(window_of(sheet, a.climate));  // the nominal sheet's clock again
+    a.forecast = readiness::summed_up(likely, std::move(windows));
+  }
 
   size::SheetSize growing = size::new_sheet(a.stock);
   std::vector<double> means(curves.size());
@@ -313,18 +315,9 @@ int run_sheet(Arguments args, Streams io) {
       .quantity("sheet", w.sheet, &units::parse_size, "56 x 76 cm",
                 "size of the sheet (default 56 x 76 cm)")
       .word("grain", w.grain, {"long", "short", "none", "unknown"},
-            "grain of the sheet; none: both directions grow alike (default unknown)")
-      .word("method", w.method, {"soak", "sponge", "mist", "pack"},
-            "how it is damped (default soak; mist where the tub would spoil it)")
-      .quantity("soak", w.soak, &units::parse_duration, "30 min",
-                "time in the tub (default 10 to 60 min by sizing)")
-      .quantity("water", w.water, &units::parse_temperature, "18 degC",
-                "of the tub (default 18 degC)")
-      .quantity("film", w.film, &units::parse_grammage, "100 g/m2",
-                "water sponged or misted on (default a third of the sheet's weight)")
-      .whole("blot", w.blot, 0, 20, "passes between dry blotters")
-      .quantity("rest", w.rest, &units::parse_duration, "30 min",
-                "covered, after blotting (default 30 min; a pack 12 h)")
+            "grain of the sheet; none: both directions grow alike (default unknown)");
+  add_method_options(options, w.method);
+  options
       .quantity("expose", w.expose, &units::parse_duration, "20 min",
                 "then left in the open (default: not)")
       .word("hold", w.hold, {"covered", "bench", "hang", "rack"},
@@ -345,10 +338,12 @@ int run_sheet(Arguments args, Streams io) {
   if (!options.parse(words, io)) return exit_status::done;
   check(w);
   const auto catalogue = load_stocks(w.stocks, io);
-  if (!catalogue) return exit_status::bad_data;
-  const SheetAnswer a = answer(w, *catalogue);
+  const auto book = load_methods(w.method.methods, io);
+  if (!catalogue || !book) return exit_status::bad_data;
+  const SheetAnswer a = answer(w, *catalogue, *book);
   std::vector<std::string> inputs;
   if (w.stocks) inputs.push_back(*w.stocks);
+  if (w.method.methods) inputs.push_back(*w.method.methods);
   const bool to_terminal = w.output.value_or("-") == "-";
   write_output(w.output.value_or("-"),
                w.json ? sheet_json(a) : sheet_text(a, to_terminal ? io.columns : 80, io.utf8), io,

@@ -44,7 +44,7 @@ void stages_table(std::string& out, const SheetAnswer& a) {
            right(fixed(m.growth.along.percent(), 2), 7) +
            right(fixed(m.growth.across.percent(), 2), 8) + '\n';
   };
-  row("dry sheet", a.curve.front());
+  row(a.drying ? "as printed" : "dry sheet", a.curve.front());
   for (std::size_t i = 0; i < a.stages.size(); ++i) row(a.stages[i].name, a.curve[a.stage_ends[i]]);
 }
 
@@ -86,6 +86,16 @@ void window_lines(std::string& out, const SheetAnswer& a, int columns) {
     }
   }
   say("The touch test has the last word: limp, cool, no shine.");
+}
+
+// When a print is within a point of what it keeps in the room.
+void drying_lines(std::string& out, const SheetAnswer& a) {
+  const auto time = [](const std::optional<units::Duration>& t) {
+    return t ? clock(units::in_minutes(*t)) : std::string("not in this time");
+  };
+  out += "dry, within a point of what it keeps in this room\n  after  " + time(a.dry);
+  if (a.samples > 0) out += " (" + time(a.dry_early) + " to " + time(a.dry_late) + ")";
+  out += "\n";
 }
 
 // Moisture over time: the mean, the likely range, the band of the process.
@@ -176,7 +186,11 @@ std::string sheet_text(const SheetAnswer& a, int columns, bool utf8) {
       units::text(a.climate.temperature) + ", " + units::text(a.climate.humidity) + " humidity\n\n";
   stages_table(out, a);
   out += '\n';
-  window_lines(out, a, columns);
+  if (a.drying) {
+    drying_lines(out, a);
+  } else {
+    window_lines(out, a, columns);
+  }
   for (const auto& w : a.warnings) {
     for (const auto& l : report::wrap("mind: " + w, std::clamp(columns, 40, 100))) out += l + '\n';
   }
@@ -197,6 +211,7 @@ std::string sheet_json(const SheetAnswer& a) {
       .member("version", 1)
       .member("stock", a.stock.name)
       .member("process", a.band.process)
+      .member("purpose", a.drying ? "drying" : "damping")
       .member("temperature_c", units::in_celsius(a.climate.temperature))
       .member("humidity_percent", a.climate.humidity.percent())
       .member("samples", a.samples);
@@ -241,7 +256,14 @@ std::string sheet_json(const SheetAnswer& a) {
                 : f.likely.closed_by == readiness::Part::rim ? "rim"
                                                              : "middle";
   }
-  json.member("hold", method::word(a.hold.arrangement))
+  const auto in_minutes = [](const std::optional<units::Duration>& t) -> std::optional<double> {
+    if (!t) return std::nullopt;
+    return units::in_minutes(*t);
+  };
+  json.member("dry_at_minutes", in_minutes(a.dry))
+      .member("dry_at_early_minutes", in_minutes(a.dry_early))
+      .member("dry_at_late_minutes", in_minutes(a.dry_late))
+      .member("hold", method::word(a.hold.arrangement))
       .member("ready_from_minutes", minutes(a, f.likely.opens))
       .member("ready_until_minutes", until)
       .member("ready_from_early_minutes", minutes(a, f.opens_early))

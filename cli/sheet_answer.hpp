@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -31,6 +32,8 @@ struct SheetAnswer {
   readiness::Forecast forecast;  ///< times from the last blot
   units::Duration blotted{};     ///< when that was, from the start
   units::Duration horizon{};
+  bool drying = false;  ///< a print that dries: no window, but when it is dry
+  std::optional<units::Duration> dry, dry_early, dry_late;
   double balance_error = 0;
   int samples = 0;
   std::vector<std::string> warnings;
