@@ -5,8 +5,10 @@
 #include <dampline/report/json.hpp>
 #include <dampline/units/text.hpp>
 
+#include "air_log.hpp"
 #include "command.hpp"
 #include "json_option.hpp"
+#include "log_option.hpp"
 #include "options.hpp"
 #include "output_file.hpp"
 
@@ -18,6 +20,7 @@ struct Wanted {
   std::optional<units::Pressure> pressure;
   std::optional<units::Length> altitude;
   std::optional<std::string> movement;
+  LogWords log;
   bool json = false;
   std::optional<std::string> output;
 };
@@ -37,11 +40,18 @@ void check(const Wanted& w) {
   const auto& r = w.reading;
   const int given = int(r.temperature.has_value()) + int(r.humidity.has_value()) +
                     int(r.wet_bulb.has_value()) + int(r.dew_point.has_value());
-  if (given != 2) {
+  if (w.log.readings) {
+    if (given > 0) {
+      throw Failure(exit_status::usage, "a log of the air and a reading of it",
+                    "leave out --readings, or --temperature, --humidity, --wet-bulb and "
+                    "--dew-point");
+    }
+  } else if (given != 2) {
     throw Failure(exit_status::usage,
                   std::to_string(given) + (given == 1 ? " reading" : " readings") +
                       " of the air; two are needed",
-                  "give two of --temperature, --humidity, --wet-bulb and --dew-point");
+                  "give two of --temperature, --humidity, --wet-bulb and --dew-point, or "
+                  "--readings FILE");
   }
   if (w.pressure && w.altitude) {
     throw Failure(exit_status::usage, "a pressure and an altitude",
@@ -60,10 +70,27 @@ const char* word_of(air::AirMovement m) {
   return m == air::AirMovement::fan ? "fan" : "ordinary";
 }
 
+units::Pressure pressure_of(const Wanted& w) {
+  if (w.pressure) return *w.pressure;
+  return w.altitude ? air::standard_atmosphere(*w.altitude) : units::pascal(101325);
+}
+
+// A log summed up; false: none is named.
+bool summed_up(const Wanted& w, Streams& io) {
+  auto log = log_of(w.log, std::nullopt, io);
+  if (!log) return false;
+  air::Climate base;
+  base.pressure = pressure_of(w);
+  base.air = movement_of(w.movement);
+  const auto summary = summary_of(std::move(*log), base);
+  const std::vector<std::string> inputs{*w.log.readings};
+  write_output(w.output.value_or("-"), w.json ? log_json(summary) : log_text(summary, io.columns),
+               io, inputs);
+  return true;
+}
+
 Answer answer(const Wanted& w) {
-  units::Pressure pressure = units::pascal(101325);
-  if (w.pressure) pressure = *w.pressure;
-  if (w.altitude) pressure = air::standard_atmosphere(*w.altitude);
+  const units::Pressure pressure = pressure_of(w);
   Answer a{air::state_from(w.reading, pressure), movement_of(w.movement), std::nullopt};
   const double celsius = units::in_celsius(a.state.temperature);
   if (celsius >= 0 && celsius <= 45) {
@@ -152,12 +179,13 @@ int run_air(Arguments args, Streams io) {
   Wanted w;
   Options options(
       {.command = "air",
-       .purpose = "what a reading of the air means, and how fast it dries a wet sheet",
+       .purpose = "what a reading of the air, or a log, means, and how fast it dries a wet sheet",
        .usage = "READINGS [OPTIONS]",
        .examples = {"dampline air --temperature \"17 degC\" --humidity \"52 %\"",
                     "dampline air --temperature \"64 degF\" --wet-bulb \"55 degF\" "
                     "--air still",
-                    "dampline air -t \"20 degC\" -u \"35 %\" --altitude \"2240 m\" --json"}});
+                    "dampline air -t \"20 degC\" -u \"35 %\" --altitude \"2240 m\" --json",
+                    "dampline air --readings hygrometer.csv"}});
   options
       .quantity("temperature,t", w.reading.temperature, units::parse_temperature, "17 degC",
                 "of the air (-20 to 60 degC)")
@@ -172,12 +200,14 @@ int run_air(Arguments args, Streams io) {
       .quantity("altitude", w.altitude, units::parse_length, "90 m",
                 "instead of the pressure (0 to 10000 m)")
       .word("air", w.movement, {"still", "ordinary", "fan"},
-            "how it moves past the sheet (default ordinary)")
-      .flag("json", w.json, "as JSON")
+            "how it moves past the sheet (default ordinary)");
+  add_log_options(options, w.log);
+  options.flag("json", w.json, "as JSON")
       .text("output,o", w.output, "FILE", "write to FILE (default -, standard output)");
   const auto words = with_plain_json(args);
   if (!options.parse(words, io)) return exit_status::done;
   check(w);
+  if (summed_up(w, io)) return exit_status::done;
   const auto a = answer(w);
   write_output(w.output.value_or("-"), w.json ? as_json(a) : as_text(a), io);
   return exit_status::done;

@@ -1,12 +1,15 @@
 #include <algorithm>
 #include <ostream>
 
+#include <dampline/planner/climate.hpp>
 #include <dampline/planner/look_up.hpp>
+#include <dampline/report/characters.hpp>
 #include <dampline/units/text.hpp>
 
 #include "input_file.hpp"
 #include "knowledge.hpp"
 #include "options.hpp"
+#include "readings_file.hpp"
 #include "session_file.hpp"
 
 namespace dampline::cli {
@@ -53,6 +56,24 @@ std::string edition_text(const session::Session& s) {
   return out;
 }
 
+std::string room_text(const session::Session& s) {
+  if (s.studio.readings) return "by " + *s.studio.readings;
+  return "at " + units::fixed(units::in_celsius(s.studio.temperature), 1) + " degC and " +
+         units::fixed(s.studio.humidity.percent(), 0) + " %";
+}
+
+// What the plan will take from the log, and what is doubtful about that.
+void air(const planner::StudioAir& studio, Streams& io) {
+  if (!studio.logged) return;
+  io.out << "the air, from the log\n";
+  for (const auto& line : studio.logged->notes) {
+    const auto lines = report::wrap(line, std::clamp(io.columns, 40, 100) - 4);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      io.out << (i == 0 ? "  - " : "    ") << lines[i] << '\n';
+    }
+  }
+}
+
 void summary(const session::Session& s, std::ostream& out) {
   out << s.file << " reads well: " << s.title << '\n'
       << "  " << date_text(s.day.date) << ", " << clock_text(s.day.from) << " to "
@@ -60,9 +81,8 @@ void summary(const session::Session& s, std::ostream& out) {
       << "  " << edition_text(s) << '\n'
       << "  " << paper_text(s.paper) << '\n'
       << "  " << counted(static_cast<int>(s.people.size()), "pair") << " of hands, "
-      << counted(static_cast<int>(s.equipment.presses.size()), "press", "es") << ", room at "
-      << units::fixed(units::in_celsius(s.studio.temperature), 1) << " degC and "
-      << units::fixed(s.studio.humidity.percent(), 0) << " %\n";
+      << counted(static_cast<int>(s.equipment.presses.size()), "press", "es") << ", room "
+      << room_text(s) << '\n';
   if (s.defaults_used.empty()) return;
   out << "not stated, so taken as\n";
   for (const auto& d : s.defaults_used) out << "  " << d << '\n';
@@ -79,19 +99,31 @@ int run_check(Arguments args, Streams io) {
   options.operand("FILE", path, "session file; - reads standard input");
   if (!options.parse(args, io)) return exit_status::done;
   const auto text = read_input(path, io);
-  const auto found = session::read(text, input_name(path), here_of_process());
+  auto found = session::read(text, input_name(path), here_of_process());
   if (const auto* errors = std::get_if<session::InputErrors>(&found)) {
     print_errors(*errors, io);
     return errors->front().unreadable ? exit_status::bad_data : exit_status::problems;
   }
-  const auto& s = std::get<session::Session>(found);
+  auto& s = std::get<session::Session>(found);
   print_warnings(s.warnings, io);
-  const auto named = planner::look_up(s, read_knowledge());
+  add_readings(s, path, io);
+  const auto knowledge = read_knowledge();
+  const auto named = planner::look_up(s, knowledge);
   if (const auto* errors = std::get_if<session::InputErrors>(&named)) {
     print_errors(*errors, io);
     return exit_status::problems;
   }
+  const auto studio = planner::studio_air(s, knowledge.craft.evening);
+  if (const auto* errors = std::get_if<session::InputErrors>(&studio)) {
+    print_errors(*errors, io);
+    return exit_status::problems;
+  }
+  const auto& good = std::get<planner::StudioAir>(studio);
+  for (const auto& doubt : good.doubts) {
+    io.err << s.file << ": warning: " << doubt.text << "\nhelp: " << doubt.help << "\n\n";
+  }
   summary(s, io.out);
+  air(good, io);
   return exit_status::done;
 }
 

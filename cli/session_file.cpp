@@ -8,6 +8,7 @@
 #include <dampline/session/zone.hpp>
 
 #include "input_file.hpp"
+#include "readings_file.hpp"
 
 namespace dampline::cli {
 namespace {
@@ -61,6 +62,7 @@ session::Session read_session(const std::string& path, Streams& io) {
   }
   auto& s = std::get<session::Session>(found);
   print_warnings(s.warnings, io);
+  add_readings(s, path, io);
   return std::move(s);
 }
 

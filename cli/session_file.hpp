@@ -17,9 +17,9 @@ void print_errors(const session::InputErrors& errors, Streams& io);
 /// Every warning on io.err.
 void print_warnings(const session::InputErrors& warnings, Streams& io);
 
-/// The session in a file ("-": io.in), warnings printed. When something is wrong with it, prints
-/// all of it and throws a Failure without text and with status 65; a file that is missing or cannot
-/// be opened is a Failure 66.
+/// The session in a file ("-": io.in) with the log it names, warnings printed. When something is
+/// wrong with it, prints all of it and throws a Failure without text and with status 65; a file
+/// that is missing or cannot be opened is a Failure 66.
 [[nodiscard]] session::Session read_session(const std::string& path, Streams& io);
 
 }  // namespace dampline::cli

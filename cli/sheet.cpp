@@ -17,6 +17,7 @@
 #include "methods_file.hpp"
 #include "options.hpp"
 #include "output_file.hpp"
+#include "sheet_air.hpp"
 #include "sheet_answer.hpp"
 #include "sheet_method.hpp"
 #include "stocks_file.hpp"
@@ -28,15 +29,14 @@ using method::Arrangement;
 using method::Stage;
 
 struct Wanted {
-  std::optional<std::string> stock, stocks, sizing, furnish, making, grain, hold, movement;
+  std::optional<std::string> stock, stocks, sizing, furnish, making, grain, hold;
   std::optional<std::string> process, output;
   std::optional<units::Grammage> grammage, cobb;
   std::optional<units::Length> thickness;
   std::optional<units::Size> sheet;
   std::optional<units::Duration> expose;
   MethodWords method;
-  std::optional<units::Temperature> temperature;
-  std::optional<units::RelativeHumidity> humidity;
+  AirWords air;
   int samples = 48;
   int seed = 1;
   bool water_ink = false;
@@ -59,7 +59,6 @@ void check(const Wanted& w) {
   hours("--soak", w.method.soak, 72);
   hours("--rest", w.method.rest, 240);
   hours("--expose", w.expose, 240);
-  if (w.temperature) within("--temperature", units::in_celsius(*w.temperature), 0, 45, "degC");
   if (w.method.water) within("--water", units::in_celsius(*w.method.water), 0, 60, "degC");
   if (w.method.film) within("--film", units::in_grams_per_m2(*w.method.film), 0, 1000, "g/m2");
   if (w.sheet) {
@@ -166,18 +165,13 @@ std::pair<std::optional<units::Duration>, std::optional<units::Duration>> early_
   return {at(0.1), at(0.9)};
 }
 
-SheetAnswer answer(const Wanted& w, const material::Catalogue& catalogue,
-                   const method::Book& book) {
+SheetAnswer answer(const Wanted& w, const material::Catalogue& catalogue, const method::Book& book,
+                   Streams& io) {
   SheetAnswer a;
   auto described = paper(w, catalogue);
   a.stock = std::move(described.stock);
   a.defaults_used = std::move(described.defaults_used);
   a.band = band(w);
-  a.climate.temperature = w.temperature.value_or(units::celsius(20));
-  a.climate.humidity = w.humidity.value_or(units::RelativeHumidity(0.5));
-  a.climate.air = w.movement == "still" ? air::AirMovement::still
-                  : w.movement == "fan" ? air::AirMovement::fan
-                                        : air::AirMovement::ordinary;
   auto chosen = sheet_method(w.method, a.stock, book);
   a.stages = std::move(chosen.stages);
   a.wet_stages = chosen.wet_stages;
@@ -187,7 +181,16 @@ SheetAnswer answer(const Wanted& w, const material::Catalogue& catalogue,
   a.drying = chosen.purpose == method::Purpose::drying;
   a.hold = method::left(hold_of(w), units::hours(1));
   if (a.hold.arrangement != Arrangement::covered) a.hold.name = "left " + a.hold.name;
-  a.horizon = a.hold.arrangement == Arrangement::covered
+  units::Duration first{};
+  for (const auto& s : a.stages) first += s.duration;
+  const bool under_cover = a.hold.arrangement == Arrangement::covered;
+  const auto studio =
+      sheet_air(w.air, first, first + (under_cover ? units::hours(72) : units::hours(24)), io);
+  a.climate = studio.air.usual;
+  a.logged = studio.air.room.logged();
+  a.air_notes = studio.notes;
+  a.warnings.insert(a.warnings.end(), studio.doubts.begin(), studio.doubts.end());
+  a.horizon = under_cover
                   ? readiness::keeps(readiness::Store::covered, a.climate.temperature).longest
                   : units::hours(24);
   const units::Length width = w.sheet ? w.sheet->width : units::centimetres(56);
@@ -201,20 +204,23 @@ SheetAnswer answer(const Wanted& w, const material::Catalogue& catalogue,
                     : method::conditioned(sheet, room);
   };
   const std::vector<Stage> as_written = a.stages;
-  const auto window_of = [&](const method::Sheet& sheet, const air::Climate& room) {
-    const auto stages = method::settled(sheet, started(sheet, room), as_written, room);
+  const auto window_of = [&](const method::Sheet& sheet, const air::Climate& mean,
+                             const air::Room& room) {
+    const auto stages = method::settled(sheet, started(sheet, mean), as_written, room);
     const auto wet_end = stages.begin() + static_cast<std::ptrdiff_t>(a.wet_stages);
     const std::vector<Stage> wet(stages.begin(), wet_end);
     std::vector<Stage> waiting(wet_end, stages.end());
     waiting.push_back(a.hold);
-    const auto damped = method::run(sheet, started(sheet, room), wet, room, ends_only);
+    const auto damped = method::run(sheet, started(sheet, mean), wet, room, ends_only);
     a.blotted = damped.curve.back().at;
-    return readiness::window(sheet, damped.end, waiting, room, a.band, {.horizon = a.horizon});
+    return readiness::window(sheet, damped.end, waiting, room.starting(a.blotted), a.band,
+                             {.horizon = a.horizon});
   };
 
   const method::Sheet sheet = method::sheet_of(a.stock, width, height);
-  a.stages = method::settled(sheet, started(sheet, a.climate), as_written, a.climate);
-  const readiness::Window likely = a.drying ? readiness::Window{} : window_of(sheet, a.climate);
+  a.stages = method::settled(sheet, started(sheet, a.climate), as_written, studio.air.room);
+  const readiness::Window likely =
+      a.drying ? readiness::Window{} : window_of(sheet, a.climate, studio.air.room);
   // The curve goes on in the hold for the time asked for, else a little past its end.
   Stage shown = a.hold;
   shown.duration = w.expose.value_or(units::Duration{});
@@ -235,7 +241,7 @@ SheetAnswer answer(const Wanted& w, const material::Catalogue& catalogue,
   sampled.sample_every = units::seconds(std::max(60.0, total / 300));
   sampled.profile = true;
   const auto dry = started(sheet, a.climate);
-  const auto history = method::run(sheet, dry, a.stages, a.climate, sampled);
+  const auto history = method::run(sheet, dry, a.stages, studio.air.room, sampled);
   a.balance_error = history.balance_error;
   for (const auto& end : history.ends) {
     const auto at = std::find_if(history.curve.begin(), history.curve.end(),
@@ -248,15 +254,16 @@ SheetAnswer answer(const Wanted& w, const material::Catalogue& catalogue,
   std::vector<std::vector<method::Sample>> curves;
   std::vector<readiness::Window> windows;
   std::vector<std::optional<units::Duration>> dries;
-  const auto draws = method::draws(w.samples, static_cast<unsigned>(w.seed));
-  for (const auto& draw : draws) {
+  auto draws = method::draws(w.samples, static_cast<unsigned>(w.seed));
+  for (auto& draw : draws) {
     const auto other = method::drawn(a.stock, draw, width, height);
-    const auto room = method::drawn(a.climate, draw);
-    curves.push_back(method::run(other, started(other, room), followed, room, sampled).curve);
+    const auto room = planner::likely_air(studio.air, draw);
+    const auto mean = method::drawn(a.climate, draw);
+    curves.push_back(method::run(other, started(other, mean), followed, room, sampled).curve);
     if (a.drying) {
-      dries.push_back(dry_at(curves.back(), other, room));
+      dries.push_back(dry_at(curves.back(), other, mean));
     } else {
-      windows.push_back(window_of(other, room));
+      windows.push_back(window_of(other, mean, room));
     }
   }
   a.samples = w.samples;
@@ -264,7 +271,8 @@ SheetAnswer answer(const Wanted& w, const material::Catalogue& catalogue,
     a.dry = dry_at(history.curve, sheet, a.climate);
     std::tie(a.dry_early, a.dry_late) = early_and_late(std::move(dries));
   } else {
-    static_cast<void>(window_of(sheet, a.climate));  // the nominal sheet's clock again
+    static_cast<void>(
+        window_of(sheet, a.climate, studio.air.room));  // the nominal sheet's clock again
     a.forecast = readiness::summed_up(likely, std::move(windows));
   }
 
@@ -321,13 +329,9 @@ int run_sheet(Arguments args, Streams io) {
       .quantity("expose", w.expose, &units::parse_duration, "20 min",
                 "then left in the open (default: not)")
       .word("hold", w.hold, {"covered", "bench", "hang", "rack"},
-            "where it waits for its pull (default covered, or bench with --expose)")
-      .quantity("temperature", w.temperature, &units::parse_temperature, "20 degC",
-                "of the room, 0 to 45 degC (default 20 degC)")
-      .quantity("humidity", w.humidity, &units::parse_humidity, "50 %",
-                "of the room (default 50 %)")
-      .word("air", w.movement, {"still", "ordinary", "fan"}, "how the air moves (default ordinary)")
-      .text("process", w.process, "NAME", "what is to be printed (default etching)")
+            "where it waits for its pull (default covered, or bench with --expose)");
+  add_air_options(options, w.air);
+  options.text("process", w.process, "NAME", "what is to be printed (default etching)")
       .flag("water-ink", w.water_ink, "the ink is water-based: a drier sheet")
       .whole("samples", w.samples, 0, 10000, "sampled sheets for the ranges")
       .whole("seed", w.seed, 0, 1000000, "of the samples")
@@ -340,10 +344,11 @@ int run_sheet(Arguments args, Streams io) {
   const auto catalogue = load_stocks(w.stocks, io);
   const auto book = load_methods(w.method.methods, io);
   if (!catalogue || !book) return exit_status::bad_data;
-  const SheetAnswer a = answer(w, *catalogue, *book);
+  const SheetAnswer a = answer(w, *catalogue, *book, io);
   std::vector<std::string> inputs;
   if (w.stocks) inputs.push_back(*w.stocks);
   if (w.method.methods) inputs.push_back(*w.method.methods);
+  if (w.air.log.readings) inputs.push_back(*w.air.log.readings);
   const bool to_terminal = w.output.value_or("-") == "-";
   write_output(w.output.value_or("-"),
                w.json ? sheet_json(a) : sheet_text(a, to_terminal ? io.columns : 80, io.utf8), io,

@@ -182,8 +182,10 @@ void sketch(std::string& out, const SheetAnswer& a, int columns, bool utf8) {
 
 std::string sheet_text(const SheetAnswer& a, int columns, bool utf8) {
   std::string out = a.stock.name + '\n';
-  out +=
-      units::text(a.climate.temperature) + ", " + units::text(a.climate.humidity) + " humidity\n\n";
+  const auto tenths = [](double value) { return units::shortest(std::round(value * 10) / 10); };
+  out += tenths(units::in_celsius(a.climate.temperature)) + " degC, " +
+         tenths(a.climate.humidity.percent()) + " % humidity" +
+         (a.logged ? ", the mean of a log\n\n" : "\n\n");
   stages_table(out, a);
   out += '\n';
   if (a.drying) {
@@ -195,6 +197,12 @@ std::string sheet_text(const SheetAnswer& a, int columns, bool utf8) {
     for (const auto& l : report::wrap("mind: " + w, std::clamp(columns, 40, 100))) out += l + '\n';
   }
   sketch(out, a, columns, utf8);
+  if (!a.air_notes.empty()) {
+    out += "\nthe air, from the log\n";
+    for (const auto& n : a.air_notes) {
+      for (const auto& l : report::wrap("  " + n, std::clamp(columns, 40, 100))) out += l + '\n';
+    }
+  }
   if (!a.defaults_used.empty()) {
     out += "\ntaken for granted\n";
     for (const auto& d : a.defaults_used) {
@@ -275,6 +283,7 @@ std::string sheet_json(const SheetAnswer& a) {
       .member("followed_until_minutes", units::in_minutes(a.blotted + a.horizon))
       .member("water_balance_error", a.balance_error)
       .member("defaults_used", a.defaults_used)
+      .member("air_notes", a.air_notes)
       .member("warnings", a.warnings)
       .end_object();
   return json.take();

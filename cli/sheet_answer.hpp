@@ -22,10 +22,12 @@ struct SheetMoment {
 struct SheetAnswer {
   material::Stock stock;
   std::vector<std::string> defaults_used;
-  air::Climate climate;
-  std::vector<method::Stage> stages;  ///< all that the curve shows
-  std::size_t wet_stages = 0;         ///< of them until the last blot: then the window begins
-  method::Stage hold;                 ///< held in this to the window's end
+  air::Climate climate;                ///< of a log: the mean until the hold
+  bool logged = false;                 ///< the air goes by a log
+  std::vector<std::string> air_notes;  ///< what is used of it
+  std::vector<method::Stage> stages;   ///< all that the curve shows
+  std::size_t wet_stages = 0;          ///< of them until the last blot: then the window begins
+  method::Stage hold;                  ///< held in this to the window's end
   std::vector<SheetMoment> curve;
   std::vector<std::size_t> stage_ends;  ///< index into the curve
   readiness::Band band;

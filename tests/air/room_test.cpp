@@ -53,6 +53,27 @@ TEST(Room, withoutReadingsIsOneSpell) {
   EXPECT_FALSE(room.logged());
 }
 
+TEST(Room, onALaterClockIsTheSameAir) {
+  const Room room(Climate{}, {reading(8, 14, 60), reading(10, 18, 50), reading(12, 20, 45)});
+  const Room later = room.starting(units::hours(9));
+  for (const double hour : {-3.0, 0.0, 0.4, 2.9, 20.0}) {
+    const auto a = later.at(units::hours(hour));
+    const auto b = room.at(units::hours(hour + 9));
+    EXPECT_NEAR(a.humidity.percent(), b.humidity.percent(), 1e-9);
+    EXPECT_NEAR(units::in_celsius(a.temperature), units::in_celsius(b.temperature), 1e-9);
+  }
+}
+
+TEST(Room, movedKeepsItsTemperatureAndStaysInRange) {
+  const Room room(Climate{}, {reading(8, 14, 60), reading(10, 18, 97), reading(11, 18, 1)});
+  const Room damper = room.moved(units::RelativeHumidity(0.03));
+  EXPECT_NEAR(damper.at(units::hours(8)).humidity.percent(), 63, 1e-9);
+  EXPECT_NEAR(damper.at(units::hours(10)).humidity.percent(), 98, 1e-9);
+  EXPECT_NEAR(units::in_celsius(damper.at(units::hours(9)).temperature), 16, 1e-9);
+  const Room drier = room.moved(units::RelativeHumidity(-0.03));
+  EXPECT_NEAR(drier.at(units::hours(11)).humidity.percent(), 0, 1e-9);
+}
+
 TEST(Room, refusesReadingsThatDoNotRise) {
   EXPECT_THROW(Room(Climate{}, {reading(2, 20, 50), reading(2, 20, 50)}), std::invalid_argument);
 }

@@ -70,9 +70,12 @@ TEST(CheckCommand, aDirectoryAndAMissingFileAreMissingInput) {
 TEST(CheckCommand, everyShippedSessionReadsWell) {
   int n = 0;
   for (const auto& entry : std::filesystem::directory_iterator(shipped("sessions"))) {
+    if (entry.path().extension() != ".toml") continue;
     const auto r = run_program({"check", entry.path().string()});
     EXPECT_EQ(r.status, 0) << r.err;
-    EXPECT_EQ(r.err, "");
+    // The demonstration log has a row that cannot be read.
+    const bool spoiled = entry.path().filename() == "cellar-log.toml";
+    EXPECT_EQ(r.err.empty(), !spoiled) << r.err;
     EXPECT_THAT(r.out, HasSubstr(" reads well: "));
     ++n;
   }

@@ -64,7 +64,8 @@ INSTANTIATE_TEST_SUITE_P(
               "\"64.5 degC\""},
         Fault{"[studio]", "wet_bulb = \"30 degC\"", 12, "cannot be with air of 20 degC", "below"},
         Fault{"[studio]", "dew_point = \"30 degC\"", 13, "cannot be with air of 20 degC", "below"},
-        Fault{"[studio]", "readings = \"log.csv\"", 12, "cannot be used yet", "humidity = "},
+        Fault{"[studio]", "readings = 3", 12, "is a whole number; it wants text", "hygrometer.csv"},
+        Fault{"[studio]", "readings_zone = \"Mars\"", 17, "is no time zone that is known", "UTC"},
         Fault{"[register]", "tolerance = \"1 m\"", 13, "outside 0.01 mm to 20 mm", "0.4 mm"},
         // words
         Fault{"[studio]", "air = \"stil\"", 7, "not one of its words", "did you mean \"still\"?"},

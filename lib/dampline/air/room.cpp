@@ -38,9 +38,10 @@ Air air_at(const std::vector<LogLine>& readings, double seconds) {
 // Straight pieces between `from` and `until`, as their ends.
 std::vector<double> corners(const std::vector<LogLine>& readings, double from, double until) {
   std::vector<double> times{from};
-  for (const LogLine& r : readings) {
-    const double t = in_si(r.at);
-    if (t > from && t < until) times.push_back(t);
+  const auto first = std::upper_bound(readings.begin(), readings.end(), from,
+                                      [](double t, const LogLine& r) { return t < in_si(r.at); });
+  for (auto r = first; r != readings.end() && in_si(r->at) < until; ++r) {
+    times.push_back(in_si(r->at));
   }
   times.push_back(until);
   return times;
@@ -59,6 +60,25 @@ Room::Room(const Climate& base, std::vector<LogLine> readings)
   if (std::adjacent_find(readings_.begin(), readings_.end(), not_later) != readings_.end()) {
     throw std::invalid_argument("readings of a room must rise in time");
   }
+}
+
+Room Room::starting(units::Duration later) const {
+  Room room = *this;
+  for (LogLine& r : room.readings_) r.at -= later;
+  return room;
+}
+
+Room Room::moved(units::RelativeHumidity by) const {
+  constexpr double dampest = 0.98;
+  const auto move = [&](units::RelativeHumidity& humidity) {
+    const double was = humidity.parts_of_one();
+    humidity =
+        units::RelativeHumidity(std::clamp(was + by.parts_of_one(), 0.0, std::max(dampest, was)));
+  };
+  Room room = *this;
+  move(room.base_.humidity);
+  for (LogLine& r : room.readings_) move(r.humidity);
+  return room;
 }
 
 Climate Room::at(units::Duration time) const {

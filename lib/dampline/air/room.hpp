@@ -35,6 +35,10 @@ class Room {
   [[nodiscard]] std::vector<Spell> spells(units::Duration from, units::Duration until) const;
   /// Mean of the readings over a time.
   [[nodiscard]] Climate mean(units::Duration from, units::Duration until) const;
+  /// The same air on a clock that starts `later`.
+  [[nodiscard]] Room starting(units::Duration later) const;
+  /// The same air, every humidity moved by so much and held to 0 and 98 % (or where it was).
+  [[nodiscard]] Room moved(units::RelativeHumidity by) const;
   [[nodiscard]] bool logged() const { return !readings_.empty(); }
   [[nodiscard]] const std::vector<LogLine>& readings() const { return readings_; }
 

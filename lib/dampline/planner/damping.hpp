@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include <dampline/air/climate.hpp>
+#include <dampline/air/room.hpp>
 #include <dampline/method/draw.hpp>
 #include <dampline/method/run.hpp>
 #include <dampline/planner/craft.hpp>
@@ -20,12 +20,15 @@ namespace dampline::planner {
 /// What the damping is chosen for.
 struct PaperCase {
   material::Stock stock;
-  method::Sheet sheet;  ///< the expected sheet of that stock, in the session's size
-  air::Climate climate;
+  method::Sheet sheet;            ///< the expected sheet of that stock, in the session's size
+  air::Climate climate;           ///< of the working hours, their mean
+  air::Room air{air::Climate{}};  ///< by its clock: real time, the studio opens at `opens`
+  units::Duration opens{};
   readiness::Band band;
   std::vector<method::Draw> draws;
   std::vector<method::Sheet> likely_sheets;  ///< one a draw
-  std::vector<air::Climate> likely_rooms;    ///< one a draw
+  std::vector<air::Climate> likely_rooms;    ///< one a draw: their mean
+  std::vector<air::Room> likely_airs;        ///< one a draw
   units::Duration blot_slot{};               ///< hands' time a sheet: lift, drain, two blots
   units::Duration least_rest{};              ///< in a covered pile, as the trade has it
   units::Duration least_pack{};              ///< in a damp pack, likewise

@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include <dampline/air/psychrometrics.hpp>
+#include <dampline/planner/climate.hpp>
 #include <dampline/planner/damping.hpp>
 #include <dampline/planner/day.hpp>
 #include <dampline/planner/fit.hpp>
@@ -18,26 +18,20 @@ namespace {
 constexpr int most_tries = 4;           // to make the plan again with a tighter window
 constexpr HalfMinutes step_inward{10};  // what a window is tightened by
 
-air::Climate climate_of(const session::Studio& studio) {
-  air::Climate c;
-  c.temperature = studio.temperature;
-  c.humidity = studio.humidity;
-  c.pressure = air::standard_atmosphere(studio.altitude);
-  c.air = studio.air;
-  return c;
-}
-
 PaperCase paper_case(const session::Session& s, const Knowledge& k, const Subject& subject,
-                     const PlanOptions& options) {
+                     const StudioAir& studio, const PlanOptions& options) {
   PaperCase paper;
   paper.stock = subject.stock;
   const auto& size = s.paper.sheet;
   paper.sheet = method::sheet_of(subject.stock, std::min(size.width, size.height),
                                  std::max(size.width, size.height));
-  paper.climate = climate_of(s.studio);
+  paper.climate = studio.usual;
+  paper.air = studio.room;
+  paper.opens = studio.opens;
   paper.band = common_band(subject.bands);
   paper.draws = method::draws(options.samples, options.seed);
-  for (const auto& draw : paper.draws) {
+  for (auto& draw : paper.draws) {
+    paper.likely_airs.push_back(likely_air(studio, draw));
     paper.likely_sheets.push_back(
         method::drawn(subject.stock, draw, paper.sheet.width, paper.sheet.height));
     paper.likely_rooms.push_back(method::drawn(paper.climate, draw));
@@ -125,7 +119,10 @@ std::variant<Plan, session::InputErrors> plan_day(const session::Session& s, con
   auto looked_up = look_up(s, k);
   if (auto* errors = std::get_if<session::InputErrors>(&looked_up)) return std::move(*errors);
   const auto& subject = std::get<Subject>(looked_up);
-  const auto paper = paper_case(s, k, subject, options);
+  auto found = studio_air(s, k.craft.evening);
+  if (auto* errors = std::get_if<session::InputErrors>(&found)) return std::move(*errors);
+  auto& studio = std::get<StudioAir>(found);
+  const auto paper = paper_case(s, k, subject, studio, options);
   auto damping = choose_damping(s, paper);
 
   Plan plan = empty_plan(s);
@@ -136,7 +133,11 @@ std::variant<Plan, session::InputErrors> plan_day(const session::Session& s, con
   if (damping.ready) outcome = fit_and_check(s, k, paper, damping, options);
   plan.summary = damping.summary;
   plan.warnings = damping.warnings;
+  for (const auto& found_in_log : {studio.doubts, studio.left_out}) {
+    plan.warnings.insert(plan.warnings.end(), found_in_log.begin(), found_in_log.end());
+  }
   plan.open_life = damping.open_life;
+  plan.climate = std::move(studio.logged);
   const auto& fit = outcome.fit;
   if (!fit.starts.empty()) {
     count_prints(s, fit.extent, plan);

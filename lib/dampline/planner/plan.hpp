@@ -107,6 +107,36 @@ struct Batch {
   units::Moisture band_high{};
 };
 
+/// The air of a day that goes by a log.
+struct LoggedClimate {
+  struct Hours {
+    HalfMinutes from{};
+    HalfMinutes until{};
+    std::string basis;  ///< "logged", "typical day", "nearest reading"
+  };
+  struct Gap {
+    HalfMinutes from{};
+    HalfMinutes until{};
+    int line_before = 0;
+    int line_after = 0;
+  };
+  struct LeftOut {
+    std::string why;
+    std::vector<int> lines;  ///< the first few
+    int count = 0;
+  };
+  std::string file;
+  int readings = 0;      ///< usable rows of the file
+  int in_the_hours = 0;  ///< of them within the hours planned
+  std::vector<Hours> hours;
+  std::vector<Gap> bridged;
+  std::vector<LeftOut> left_out;
+  units::Temperature mean_temperature{}, coldest{}, warmest{};  ///< of the working hours
+  units::RelativeHumidity mean_humidity{}, driest{}, dampest{};
+  units::RelativeHumidity scatter{};  ///< of the sampled rooms, either way, 8 of 10
+  std::vector<std::string> notes;     ///< all of it in sentences
+};
+
 struct Shortage {
   std::string resource;  ///< "hands of A", "drying places"
   std::string text;      ///< "12 prints need 9 h 40 min of A's hands; the day has 6 h 10 min"
@@ -133,6 +163,7 @@ struct Plan {
   std::vector<Shortage> short_of;        ///< why not all, most pressing first; empty when all fit
   std::vector<std::string> assumptions;  ///< model assumptions that matter for this plan
   std::vector<std::string> defaults_used;
+  std::optional<LoggedClimate> climate;  ///< none: one reading for the day
   std::vector<AfterStep> after;
   std::vector<Warning> warnings;
   std::vector<Caution> cautions;

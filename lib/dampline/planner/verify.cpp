@@ -30,9 +30,25 @@ method::RunOptions ends_only() {
   return o;
 }
 
-std::vector<method::StageEnd> ends(const method::Sheet& sheet, const air::Climate& room,
-                                   const std::vector<method::Stage>& stages) {
-  return method::run(sheet, method::conditioned(sheet, room), stages, room, ends_only()).ends;
+// A sheet's way through the day: dry, it is in balance with the mean of the room.
+struct Day {
+  const method::Sheet& sheet;
+  const air::Climate& mean;
+  const air::Room& air;
+  units::Duration since;  // on the clock of the air
+};
+
+// One reading for the day knows no clock; leaving it at zero keeps rounding out of the stages.
+units::Duration since(const PaperCase& paper, HalfMinutes begins) {
+  if (!paper.air.logged()) return {};
+  return paper.opens + units::seconds(begins.count() * 30.0);
+}
+
+std::vector<method::StageEnd> ends(const Day& day, const std::vector<method::Stage>& stages) {
+  auto options = ends_only();
+  options.since = day.since;
+  return method::run(day.sheet, method::conditioned(day.sheet, day.mean), stages, day.air, options)
+      .ends;
 }
 
 size::Growth growth_of(const material::Stock& stock, const method::State& state) {
@@ -104,12 +120,14 @@ struct SheetCheck {
   void add(const DraftSheet& sheet, std::vector<CheckedPull>& out) const {
     const auto pulls = pulls_of(draft, sheet.number, starts);
     const auto timeline = timeline_of(sheet, pulls, damping, starts);
-    const auto expected = ends(paper.sheet, paper.climate, timeline.stages);
+    const auto begins = since(paper, timeline.begins);
+    const auto expected = ends({paper.sheet, paper.climate, paper.air, begins}, timeline.stages);
     std::vector<std::vector<double>> means(pulls.size());
     std::vector<int> ready(pulls.size(), 0);
     for (std::size_t k = 0; k < paper.likely_sheets.size(); ++k) {
       const auto stages = method::drawn(timeline.stages, paper.draws[k]);
-      const auto reached = ends(paper.likely_sheets[k], paper.likely_rooms[k], stages);
+      const auto reached = ends(
+          {paper.likely_sheets[k], paper.likely_rooms[k], paper.likely_airs[k], begins}, stages);
       for (std::size_t i = 0; i < pulls.size(); ++i) {
         const auto& state = reached[timeline.pull_after[i]].state;
         means[i].push_back(method::sample_of(state).mean.parts_of_one());
@@ -173,16 +191,20 @@ namespace {
 constexpr int most_points = 160;  // of a curve: enough for a page
 
 // Mean and surface of a run at whole multiples of a step from its beginning.
-std::vector<method::Sample> sampled(const method::Sheet& sheet, const air::Climate& room,
-                                    const std::vector<method::Stage>& stages, double step_s,
-                                    int count) {
+std::vector<method::Sample> sampled(const Day& day, const std::vector<method::Stage>& stages,
+                                    double step_s, int count) {
   method::RunOptions o;
   o.sample_every = units::seconds(step_s);
-  const auto history = method::run(sheet, method::conditioned(sheet, room), stages, room, o);
+  o.since = day.since;
+  const auto dry = method::conditioned(day.sheet, day.mean);
+  const auto history = method::run(day.sheet, dry, stages, day.air, o);
   std::vector<method::Sample> out;
   std::size_t at = 0;
   for (int i = 0; i < count; ++i) {
-    while (at + 1 < history.curve.size() && in_si(history.curve[at].at) < i * step_s - 1e-6) ++at;
+    const auto early = [&](const method::Sample& s) {
+      return in_si(s.at) - in_si(day.since) < i * step_s - 1e-6;
+    };
+    while (at + 1 < history.curve.size() && early(history.curve[at])) ++at;
     out.push_back(history.curve[at]);
   }
   return out;
@@ -222,11 +244,15 @@ std::vector<Batch> follow_batches(const PaperCase& paper, const Damping& damping
     for (const auto& stage : timeline.stages) length += in_si(stage.duration);
     const double step = std::max(60.0, std::ceil(length / most_points / 60) * 60);
     const int count = static_cast<int>(length / step) + 1;
-    const auto expected = sampled(paper.sheet, paper.climate, timeline.stages, step, count);
+    const auto begins = since(paper, timeline.begins);
+    const auto expected =
+        sampled({paper.sheet, paper.climate, paper.air, begins}, timeline.stages, step, count);
     std::vector<std::vector<double>> means(expected.size());
     for (std::size_t k = 0; k < paper.likely_sheets.size(); ++k) {
       const auto stages = method::drawn(timeline.stages, paper.draws[k]);
-      const auto one = sampled(paper.likely_sheets[k], paper.likely_rooms[k], stages, step, count);
+      const auto one =
+          sampled({paper.likely_sheets[k], paper.likely_rooms[k], paper.likely_airs[k], begins},
+                  stages, step, count);
       for (std::size_t i = 0; i < one.size(); ++i) means[i].push_back(one[i].mean.parts_of_one());
     }
     for (std::size_t i = 0; i < expected.size(); ++i) {

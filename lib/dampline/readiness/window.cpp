@@ -21,8 +21,7 @@ struct Track {
 
 // Follows one part of the sheet through the hold until it has been ready and is so no more.
 Track follow(const method::Sheet& sheet, const method::State& state, const method::Stage& hold,
-             const air::Climate& climate, const Band& band, const WindowOptions& options,
-             bool rim) {
+             const air::Room& room, const Band& band, const WindowOptions& options, bool rim) {
   Track track;
   method::State now = state;
   double clock = 0;
@@ -39,7 +38,7 @@ Track follow(const method::Sheet& sheet, const method::State& state, const metho
     run_options.sample_every = units::seconds(seconds / options.samples_per_chunk);
     run_options.rim = rim;
     run_options.since = units::seconds(clock);
-    const method::History history = method::run(sheet, now, stage, climate, run_options);
+    const method::History history = method::run(sheet, now, stage, room, run_options);
     for (const method::Sample& s : history.curve) {
       const double margin = margins(s, sheet, band).least();
       const double at = in_si(s.at);
@@ -90,10 +89,10 @@ std::optional<units::Duration> quantile(std::vector<double> present, std::size_t
 }  // namespace
 
 Window window(const method::Sheet& sheet, const method::State& state, const method::Stage& hold,
-              const air::Climate& climate, const Band& band, const WindowOptions& options) {
+              const air::Room& room, const Band& band, const WindowOptions& options) {
   Window w;
   w.at_start = judge(state, sheet, band);
-  Track middle = follow(sheet, state, hold, climate, band, options, false);
+  Track middle = follow(sheet, state, hold, room, band, options, false);
   w.closed_by = Part::middle;
   std::optional<double> opens = middle.opens;
   std::optional<double> closes = middle.closes;
@@ -104,7 +103,7 @@ Window window(const method::Sheet& sheet, const method::State& state, const meth
                            hold.arrangement == method::Arrangement::hang ||
                            hold.arrangement == method::Arrangement::rack;
   if (options.with_rim && open_to_air && opens) {
-    const Track rim = follow(sheet, state, hold, climate, band, options, true);
+    const Track rim = follow(sheet, state, hold, room, band, options, true);
     if (!rim.opens) {
       opens.reset();
       w.closed_by = Part::rim;
@@ -128,7 +127,7 @@ Window window(const method::Sheet& sheet, const method::State& state, const meth
 }
 
 Window window(const method::Sheet& sheet, const method::State& state,
-              std::span<const method::Stage> stages, const air::Climate& climate, const Band& band,
+              std::span<const method::Stage> stages, const air::Room& room, const Band& band,
               const WindowOptions& options) {
   if (stages.empty()) throw std::invalid_argument("a window needs a stage to be held in");
   Window whole;
@@ -144,7 +143,7 @@ Window window(const method::Sheet& sheet, const method::State& state,
       here.horizon = stage.duration;
       if (!(in_si(stage.duration) > 0)) continue;
     }
-    Window w = window(sheet, now, stage, climate, band, here);
+    Window w = window(sheet, now, stage, room.starting(before), band, here);
     const auto shifted = [&](std::optional<units::Duration> t) {
       if (t) *t += before;
       return t;
@@ -172,7 +171,7 @@ Window window(const method::Sheet& sheet, const method::State& state,
       }
     }
     if (!last) {
-      now = method::run(sheet, now, std::span(&stage, 1), climate, ends_only).end;
+      now = method::run(sheet, now, std::span(&stage, 1), room.starting(before), ends_only).end;
       before += stage.duration;
     }
   }

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include <dampline/air/climate.hpp>
+#include <dampline/air/room.hpp>
 #include <dampline/method/draw.hpp>
 #include <dampline/method/run.hpp>
 #include <dampline/readiness/judge.hpp>
@@ -33,17 +33,17 @@ struct WindowOptions {
 };
 
 /// When a sheet, held in one arrangement from `state` on, is inside a band. The first stretch
-/// inside counts.
+/// inside counts. The clock of the room shows zero when the hold begins.
 ///
 /// Error   times between samples by straight interpolation: 0.5 % of the time since the hold began.
 [[nodiscard]] Window window(const method::Sheet& sheet, const method::State& state,
-                            const method::Stage& hold, const air::Climate& climate,
-                            const Band& band, const WindowOptions& options = {});
+                            const method::Stage& hold, const air::Room& room, const Band& band,
+                            const WindowOptions& options = {});
 
 /// The same through several stages, the last of which is the hold and goes on to the horizon; times
 /// count from the start of the first. Not empty.
 [[nodiscard]] Window window(const method::Sheet& sheet, const method::State& state,
-                            std::span<const method::Stage> stages, const air::Climate& climate,
+                            std::span<const method::Stage> stages, const air::Room& room,
                             const Band& band, const WindowOptions& options = {});
 
 /// The same for sampled sheets, rooms and hands.

@@ -25,6 +25,7 @@ class Page {
     pulls();
     after();
     list("cautions", "Cautions", v_.cautions);
+    list("air", "The air, from the log", v_.air);
     list("assumed", "Assumed", v_.assumptions);
     list("defaults", "Defaults used, where the session says nothing", v_.defaults);
     m_.close().line();

@@ -68,6 +68,34 @@ class Document {
     }
     lines("summary", plan_.summary);
     lines("defaults_used", plan_.defaults_used);
+    if (plan_.climate) climate(*plan_.climate);
+  }
+
+  // Only of a day that goes by a log.
+  void climate(const planner::LoggedClimate& c) {
+    json_.key("climate").begin_object();
+    json_.member("file", c.file).member("readings", c.readings);
+    json_.member("readings_in_the_hours", c.in_the_hours);
+    rows("hours", c.hours, [this](const planner::LoggedClimate::Hours& h) {
+      json_.member("from", time(h.from)).member("until", time(h.until)).member("basis", h.basis);
+    });
+    rows("bridged", c.bridged, [this](const planner::LoggedClimate::Gap& g) {
+      json_.member("from", time(g.from)).member("until", time(g.until));
+      json_.member("line_before", g.line_before).member("line_after", g.line_after);
+    });
+    rows("left_out", c.left_out, [this](const planner::LoggedClimate::LeftOut& l) {
+      json_.member("why", l.why).member("rows", l.count).member("first_lines", l.lines);
+    });
+    json_.key("temperature_c").begin_object(Layout::row);
+    json_.member("mean", units::in_celsius(c.mean_temperature));
+    json_.member("low", units::in_celsius(c.coldest));
+    json_.member("high", units::in_celsius(c.warmest)).end_object();
+    json_.key("humidity_percent").begin_object(Layout::row);
+    json_.member("mean", c.mean_humidity.percent()).member("low", c.driest.percent());
+    json_.member("high", c.dampest.percent()).end_object();
+    json_.member("humidity_scatter_points", c.scatter.percent());
+    lines("notes", c.notes);
+    json_.end_object();
   }
 
   void resources() {

@@ -210,6 +210,7 @@ std::string plan_text(const View& view, const TextOptions& options) {
   pulls(page, view);
   after(page, view);
   list(page, "Cautions", view.cautions);
+  list(page, "The air, from the log", view.air);
   list(page, "Assumed", view.assumptions);
   list(page, "Defaults used, where the session says nothing", view.defaults);
   page.blank();

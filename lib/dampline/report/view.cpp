@@ -179,6 +179,7 @@ View view(const Plan& plan, const Clock& clock) {
   for (const auto& step : plan.after) v.after.push_back(after_row(plan, clock, step));
   for (const auto& c : plan.cautions) v.cautions.push_back(clean(c.text));
   v.assumptions = cleaned(plan.assumptions);
+  if (plan.climate) v.air = cleaned(plan.climate->notes);
   v.defaults = cleaned(plan.defaults_used);
   v.touch_test = "The touch test has the last word: limp, cool, no shine.";
   v.footer =

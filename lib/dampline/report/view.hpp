@@ -134,6 +134,7 @@ struct View {
   std::vector<AfterRow> after;
   std::vector<std::string> cautions;
   std::vector<std::string> assumptions;
+  std::vector<std::string> air;  ///< what a log of the air gave; empty without one
   std::vector<std::string> defaults;
   std::string touch_test;
   std::string footer;

@@ -96,7 +96,10 @@ std::vector<Key> made() {
           "dew point, instead of humidity")
           .range("-35 degC", "45 degC"),
       may("studio.readings", text, "one reading for the day", "\"hygrometer.csv\"",
-          "a logged climate; not yet supported: give humidity instead"),
+          "a hygrometer's log (CSV) beside this file, instead of temperature and humidity; columns "
+          "of time, temperature and humidity are found by their names"),
+      may("studio.readings_zone", zone, "that of the day", "\"UTC\"",
+          "time zone of the log's times, where they are written without one"),
       usual("studio.air", word, "\"ordinary\"", "\"still\"",
             "how the air moves (still: doors shut, nobody walking)")
           .of(air),

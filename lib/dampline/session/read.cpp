@@ -31,6 +31,7 @@ struct Reader {
   void day(Section day);
   void date_and_zone(Section& day);
   void studio(Section studio);
+  void readings(Section& studio);
   void humidity(Section& studio, bool temperature_known);
   void people(Section& top);
   void equipment(Section equipment);
@@ -89,7 +90,7 @@ void Reader::humidity(Section& studio, bool temperature_known) {
   studio.maybe("dew_point", st.dew_point);
   int given = 0;
   Place last;
-  for (const char* name : {"humidity", "wet_bulb", "dew_point"}) {
+  for (const char* name : {"humidity", "wet_bulb", "dew_point", "readings"}) {
     if (!studio.has(name)) continue;
     ++given;
     const auto where = studio.where(name);
@@ -97,13 +98,9 @@ void Reader::humidity(Section& studio, bool temperature_known) {
   }
   if (given > 1) {
     findings.error(last, "the damp of the air is given more than once",
-                   "keep one of humidity, wet_bulb and dew_point");
+                   "keep one of humidity, wet_bulb, dew_point and readings");
   }
-  std::string readings;
-  if (studio.has("readings") && studio.text("readings", readings)) {
-    findings.error(studio.where("readings"), "readings of a logger cannot be used yet",
-                   "write the usual reading by the bench instead: humidity = \"52 %\"");
-  }
+  if (studio.has("readings") && given == 1) return;
   if (studio.has("humidity") || given == 0) {
     studio.quantity("humidity", st.humidity);
     return;
@@ -124,8 +121,33 @@ void Reader::humidity(Section& studio, bool temperature_known) {
   }
 }
 
+void Reader::readings(Section& studio) {
+  auto& st = s.studio;
+  studio.maybe("readings", st.readings);
+  st.where_readings = studio.where("readings");
+  st.readings_zone = s.day.zone;
+  if (studio.has("readings_zone") && studio.text("readings_zone", st.readings_zone)) {
+    const auto where = studio.where("readings_zone");
+    if (!is_zone(st.readings_zone)) {
+      findings.error(
+          where, "studio.readings_zone: \"" + st.readings_zone + "\" is no time zone that is known",
+          "zones are named by continent and city, like \"Europe/Lisbon\"; \"UTC\" is one too");
+    } else if (!st.readings) {
+      findings.warning(where, "studio.readings_zone says nothing without readings",
+                       "add: readings = \"hygrometer.csv\", or delete it");
+    }
+  }
+  if (st.readings && studio.has("temperature")) {
+    findings.warning(studio.where("temperature"),
+                     "studio.temperature is not used: the readings have their own",
+                     "delete it, or keep it in place of the readings with a humidity");
+  }
+}
+
 void Reader::studio(Section studio) {
-  const bool temperature = studio.quantity("temperature", s.studio.temperature);
+  readings(studio);
+  const bool from_log = studio.has("readings") && !studio.has("temperature");
+  const bool temperature = !from_log && studio.quantity("temperature", s.studio.temperature);
   const bool altitude = studio.quantity("altitude", s.studio.altitude);
   humidity(studio, temperature && altitude);
   studio.choice("air", s.studio.air);

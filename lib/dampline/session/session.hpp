@@ -8,6 +8,7 @@
 
 #include <dampline/air/climate.hpp>
 #include <dampline/session/input_error.hpp>
+#include <dampline/session/readings.hpp>
 #include <dampline/units/parse.hpp>
 #include <dampline/units/quantity.hpp>
 
@@ -40,6 +41,11 @@ struct Studio {
   units::Length altitude{};
   std::optional<units::Temperature> wet_bulb;   ///< as given instead of humidity
   std::optional<units::Temperature> dew_point;  ///< as given instead of humidity
+  std::optional<std::string> readings;  ///< a log, named from where the session stands; then
+                                        ///< temperature and humidity say nothing
+  std::string readings_zone;            ///< of its times without an offset
+  std::optional<Readings> log;  ///< what is in it: set by whoever opens files (read.hpp does not)
+  Place where_readings;
 };
 
 struct Person {
