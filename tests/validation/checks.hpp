@@ -13,6 +13,12 @@ namespace dampline::validation {
 [[nodiscard]] std::vector<Check> pool_checks();
 [[nodiscard]] std::vector<Check> balance_checks();
 [[nodiscard]] std::vector<Check> diffusion_checks();
+[[nodiscard]] std::vector<Check> drying_checks();
+[[nodiscard]] std::vector<Check> drying_shape_checks();
+[[nodiscard]] std::vector<Check> historic_checks();
+[[nodiscard]] std::vector<Check> cover_checks();
+[[nodiscard]] std::vector<Check> salt_checks();
+[[nodiscard]] std::vector<Check> mould_checks();
 [[nodiscard]] std::vector<Check> isotherm_checks();
 [[nodiscard]] std::vector<Check> isotherm_heat_checks();
 [[nodiscard]] std::vector<Check> suction_checks();

@@ -90,6 +90,16 @@ std::string value(const Check& check, double number) {
   return std::isnan(number) ? "" : units::fixed(number, check.decimals);
 }
 
+std::string prediction_table(const Check& check) {
+  std::string rows;
+  for (const auto& s : check.series) {
+    for (const auto& p : s.points) {
+      rows += "| " + s.name + " | " + units::shortest(p.x) + " | " + value(check, p.model) + " |\n";
+    }
+  }
+  return "| | " + check.x_label + " | model, " + check.unit + " |\n|---|--:|--:|\n" + rows + "\n";
+}
+
 std::string table(const Check& check) {
   const bool labels = std::any_of(check.series.begin(), check.series.end(), [](const Series& s) {
     return std::any_of(s.points.begin(), s.points.end(),
@@ -129,8 +139,10 @@ std::string prediction_words(const Check& check) {
 std::string section(const Check& check) {
   const Verdict v = judge(check);
   std::string out = "<a id=\"" + check.id + "\"></a>\n\n### " + check.title + "\n\n![" +
-                    check.title + ": model beside data](validation/" + check.id + ".svg)\n\n";
-  if (check.prediction) return out + prediction_words(check) + table(check);
+                    check.title +
+                    (check.prediction ? "](validation/" : ": model beside data](validation/") +
+                    check.id + ".svg)\n\n";
+  if (check.prediction) return out + prediction_words(check) + prediction_table(check);
   out += "Verdict: " + verdict_words(check, v) + ". Data: " + words(check.basis) + ". Bias " +
          deviation_words(check, v.bias);
   if (v.n > 2) out += ", scatter " + spread_words(check, v.scatter);

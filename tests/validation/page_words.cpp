@@ -79,7 +79,8 @@ std::string verdict_words(const Check& check, const Verdict& v) {
 std::string own_words(const Check& check) {
   if (!(check.own > 0)) return "not stated";
   if (check.measure == Measure::factor) return "x " + units::fixed(std::exp(check.own), 2);
-  return bound_words(check, check.own);
+  return check.measure == Measure::relative ? bound_words(check, check.own)
+                                            : three(check.own) + unit_of(check);
 }
 
 std::string held_words(const Check& check) {

@@ -42,11 +42,15 @@ double legend(Svg& svg, const Check& check) {
     const auto& name = check.series[i].name;
     const std::string words = name.empty() ? "data" : name;
     const double wide = make_room(words.size());
-    svg.mark(x + 6, y - 4, static_cast<int>(i), "hollow " + hue("s", i));
+    if (check.prediction) {
+      svg.path(move_to(x, y - 4) + line_to(x + 12, y - 4), "line " + hue("s", i));
+    } else {
+      svg.mark(x + 6, y - 4, static_cast<int>(i), "hollow " + hue("s", i));
+    }
     svg.text(x + 16, y, words, "");
     x += wide;
   }
-  if (check.picture == Picture::parity) return y + 16;
+  if (check.picture == Picture::parity || check.prediction) return y + 16;
   make_room(5);
   const bool drawn = lines && check.series.front().joined;
   svg.path(drawn ? move_to(x, y - 4) + line_to(x + 18, y - 4)
