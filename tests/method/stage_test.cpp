@@ -195,7 +195,7 @@ TEST(Stage, waterIsLaidOnByWeightOrByShare) {
               1e-15);
 }
 
-// 25 um: 16 to 23 g/m2 a day at 38 degC and 90 % RH (published); loose covers 2 to 20 g/m2 a day at
+// 25 um: 16 to 23 g/m2 a day at 38 degC and 90 % RH [polyfilm]; loose covers 2 to 20 g/m2 a day at
 // 20 degC and 50 % RH, worked out for this project, no measurement found.
 TEST(Cover, leaksAsPublishedFilmsDo) {
   const auto per_day = [](double m_s, double celsius, double humidity) {
