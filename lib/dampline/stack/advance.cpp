@@ -1,6 +1,6 @@
 #include <algorithm>
-#include <cmath>
 
+#include <dampline/stack/outcome.hpp>
 #include <dampline/stack/semi_discrete.hpp>
 #include <dampline/stack/stack.hpp>
 #include <dampline/stack/walk.hpp>
@@ -30,24 +30,12 @@ void hold_within(const System& k, double* y) {
   for (int j = 0; j < k.joints; ++j) y[k.film_at(j)] = std::max(0.0, y[k.film_at(j)]);
 }
 
-void close(Outcome& outcome, const System& k, double before, double after) {
-  outcome.out_left = k.y[k.out_at(0)];
-  outcome.out_right = k.y[k.out_at(1)];
-  const double moved = std::abs(outcome.out_left) + std::abs(outcome.out_right);
-  outcome.balance_error = std::abs(after + outcome.out_left + outcome.out_right - before) /
-                          std::max({before, after, moved, 1e-12});
-}
-
 }  // namespace
 
 Outcome advance(Stack& stack, double seconds, const Tolerance& tolerance,
                 const std::vector<double>& times, const Observer& observer, const Watch& until) {
-  Outcome outcome;
-  if (!(seconds > 0)) return outcome;
-  if (until && !(until(stack) > 0)) {
-    outcome.stopped = true;
-    return outcome;
-  }
+  if (!(seconds > 0)) return {};
+  if (until && !(until(stack) > 0)) return {.stopped = true};
   System k = kernel::system_of(stack);
   const double before = water(stack);
   Walk walk(k, seconds, tolerance);
@@ -71,13 +59,7 @@ Outcome advance(Stack& stack, double seconds, const Tolerance& tolerance,
     }
     walk.go();
   }
-  outcome.steps = walk.taken;
-  outcome.rejected = walk.rejected;
-  outcome.stopped = walk.stopped();
-  outcome.seconds = walk.time();
-  kernel::put_back(stack, k, k.y);
-  close(outcome, k, before, water(stack));
-  return outcome;
+  return kernel::outcome_of(stack, k, walk, before);
 }
 
 }  // namespace dampline::stack

@@ -95,20 +95,37 @@ struct Loops {
       const H out = larger(u - load<H>(s.cap + k), -u);
       beyond = larger(beyond, load<H>(s.share + k) > H{} ? out : H{});
     }
-    const V mean =
-        over_cells(s, [&](int k) { return load<H>(s.stage4 + k) * load<H>(s.stage4 + k); });
+    V square{};  // mean over the fibre of the worst layer
+    V lost{};    // NaN where anything is not finite: a comparison would drop it
+    for (int l = 0; l < s.layers; ++l) {
+      V sum{};
+      V whole{};
+      for (int i = s.layer[l].first; i < s.layer[l].last; ++i) {
+        const V e = load<V>(s.stage4 + i * lanes);
+        const V share = load<V>(s.share + i * lanes);
+        sum += share * e * e;
+        whole += share;
+      }
+      square = larger(sum / whole, square);
+      lost += sum - sum;
+    }
     const V allowed = load<V>(s.allowed);
     const V dry = load<V>(s.dry);
-    const V per_film = 1 / (allowed * dry);
-    V worst = root(mean) / allowed;
+    // A film is gone within a step or two: a tenth of what the sheet is allowed.
+    const V per_film = 1 / (0.1 * allowed * dry);
+    V worst = root(square) / allowed;
     V below{};
+    const auto count_in = [&](V error) {
+      worst = larger(magnitude(error), worst);
+      lost += error - error;
+    };
     for (int j = 0; j < s.joints; ++j) {
       if (!s.joint[j].film) continue;
-      worst = larger(magnitude(load<V>(s.stage4 + s.film_at(j) * lanes)) * per_film, worst);
+      count_in(load<V>(s.stage4 + s.film_at(j) * lanes) * per_film);
       below = larger(below, -load<V>(next + s.film_at(j) * lanes));
     }
-    const V kelvin = load<V>(s.stage4 + s.kelvin_at() * lanes);
-    worst = larger(magnitude(kelvin) / (2000 * allowed), worst);
+    count_in(load<V>(s.stage4 + s.kelvin_at() * lanes) / (2000 * allowed));
+    worst += lost;
     Judged j{0, largest(beyond), largest(below)};
     for (int e = 0; e < lanes; ++e) {
       const double one = lane(worst, e);

@@ -75,7 +75,11 @@ void Walk::go() {
   std::swap(k_.y, k_.next);
   if (stopped_ || !(time_ < seconds_)) return;
   k_.run->rates_and_slopes(k_, k_.y, k_.rate);
-  length_ *= std::clamp(0.9 / std::cbrt(std::max(error_, 1e-9)), 0.3, 6.0);
+  // An error that grew from the last step to this one will go on growing: the next step is held
+  // back.
+  const double trend = std::clamp(std::cbrt(error_before_ / std::max(error_, 1e-9)), 0.7, 1.0);
+  error_before_ = std::max(error_, 1e-4);
+  length_ *= std::clamp(0.9 * trend / std::cbrt(std::max(error_, 1e-9)), 0.3, 6.0);
 }
 
 // Cubic between the two states and their rates.
