@@ -11,12 +11,14 @@ std::vector<Check> all_checks() {
   using Group = std::vector<Check> (*)();
   // The order of the page within a room.
   constexpr Group groups[] = {
-      air_checks,        convection_checks,   pool_checks,           balance_checks,
-      diffusion_checks,  drying_shape_checks, drying_checks,         historic_checks,
-      cover_checks,      salt_checks,         isotherm_checks,       isotherm_heat_checks,
-      suction_checks,    transport_checks,    uptake_checks,         uptake_soak_checks,
-      soak_times_checks, blotting_checks,     blotting_packs_checks, blotting_drying_checks,
-      size_checks,       mould_checks,
+      air_checks,           convection_checks,     pool_checks,
+      balance_checks,       ratio_checks,          diffusion_checks,
+      drying_shape_checks,  drying_checks,         historic_checks,
+      cover_checks,         salt_checks,           isotherm_checks,
+      isotherm_heat_checks, suction_checks,        transport_checks,
+      uptake_checks,        uptake_soak_checks,    soak_times_checks,
+      blotting_checks,      blotting_packs_checks, blotting_drying_checks,
+      size_checks,          mould_checks,
   };
   std::vector<Check> all;
   for (const auto& group : groups) {

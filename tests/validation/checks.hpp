@@ -12,6 +12,7 @@ namespace dampline::validation {
 [[nodiscard]] std::vector<Check> convection_checks();
 [[nodiscard]] std::vector<Check> pool_checks();
 [[nodiscard]] std::vector<Check> balance_checks();
+[[nodiscard]] std::vector<Check> ratio_checks();
 [[nodiscard]] std::vector<Check> diffusion_checks();
 [[nodiscard]] std::vector<Check> drying_checks();
 [[nodiscard]] std::vector<Check> drying_shape_checks();

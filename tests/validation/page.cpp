@@ -83,7 +83,8 @@ std::string count_words(const std::vector<Check>& checks) {
   return std::to_string(meets + misses + shown) + " checks: " + std::to_string(meets) +
          " meet their bound, " + std::to_string(misses) + " miss it, " + std::to_string(shown) +
          " are shown without one because the data support none. Beside them " +
-         std::to_string(predictions) + " predictions for data nobody here could read.";
+         (predictions == 1 ? "a prediction" : std::to_string(predictions) + " predictions") +
+         " for data nobody here could read.";
 }
 
 std::string value(const Check& check, double number) {
@@ -192,8 +193,7 @@ std::string page(const std::vector<Check>& checks) {
     }
     out += section(check);
   }
-  while (out.ends_with("\n\n")) out.pop_back();
-  return out;
+  return out + gaps();
 }
 
 std::vector<std::string> overview_rows(const std::string& page) {
