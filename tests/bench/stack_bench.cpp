@@ -4,6 +4,9 @@
 
 #include <dampline/method/draw.hpp>
 #include <dampline/method/run.hpp>
+#include <dampline/stack/lanes.hpp>
+
+#include "../stack/sheet_day.hpp"
 
 // One sheet through the day of the speed table: soak 30 min, two blots, rest 30 min, 12 h drying;
 // and how cost grows with cells, layers and samples.
@@ -64,7 +67,7 @@ void damp_pack(benchmark::State& state) {
     benchmark::DoNotOptimize(method::run(sheet, dry, stages, climate, ends_only()).steps);
   }
 }
-BENCHMARK(damp_pack)->Arg(3)->Arg(6)->Arg(12)->Unit(benchmark::kMicrosecond);
+BENCHMARK(damp_pack)->Arg(3)->Arg(6)->Arg(12)->Arg(24)->Unit(benchmark::kMicrosecond);
 
 void sheet_from_its_cobb_value(benchmark::State& state) {
   for (auto _ : state) {
@@ -88,6 +91,56 @@ void sampled_sheets(benchmark::State& state) {
   }
 }
 BENCHMARK(sampled_sheets)->Arg(16)->Arg(64)->Unit(benchmark::kMillisecond);
+
+// The same day for drawn sheets, on the stacks alone: one after the other, or side by side. The
+// sheets are made beforehand; `per_sample` is the time of one sheet's day.
+std::vector<stack::tests::DaySheet> drawn_sheets(int n, std::vector<method::Sheet>& made) {
+  std::vector<stack::tests::DaySheet> all;
+  for (const auto& draw : method::draws(n, 1)) {
+    made.push_back(method::drawn(internal_300(), draw));
+    auto day = stack::tests::day_sheet(*made.back().porous);
+    day.climate = method::drawn(air::Climate{}, draw);
+    day.air_scale = made.back().air_scale;
+    day.contact_scale = made.back().contact_scale;
+    all.push_back(std::move(day));
+  }
+  return all;
+}
+
+void stacks_of_samples(benchmark::State& state, bool side_by_side) {
+  std::vector<method::Sheet> made;
+  const auto n = static_cast<int>(state.range(0));
+  const auto fresh = drawn_sheets(n, made);
+  for (auto _ : state) {
+    auto sheets = fresh;
+    for (int i = 0; i < stack::tests::day_stages; ++i) {
+      std::vector<stack::tests::DayStack> days;
+      std::vector<stack::Stack> stacks;
+      for (auto& sheet : sheets) {
+        days.push_back(stack::tests::begin(static_cast<stack::tests::DayStage>(i), sheet));
+        stacks.push_back(std::move(days.back().stack));
+      }
+      const double seconds = stack::tests::day_seconds[i];
+      const stack::Tolerance tolerance{.moisture = 1e-4};
+      if (side_by_side) {
+        (void)stack::advance_lanes(stacks, seconds, tolerance);
+      } else {
+        for (auto& one : stacks) (void)stack::advance(one, seconds, tolerance);
+      }
+      for (std::size_t k = 0; k < sheets.size(); ++k) {
+        days[k].stack = std::move(stacks[k]);
+        stack::tests::end(days[k], sheets[k]);
+      }
+    }
+    benchmark::DoNotOptimize(sheets.back().kelvin);
+  }
+  state.counters["per_sample"] = benchmark::Counter(
+      n, benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
+}
+void samples_one_by_one(benchmark::State& state) { stacks_of_samples(state, false); }
+void samples_side_by_side(benchmark::State& state) { stacks_of_samples(state, true); }
+BENCHMARK(samples_one_by_one)->Arg(64)->Unit(benchmark::kMillisecond);
+BENCHMARK(samples_side_by_side)->Arg(1)->Arg(8)->Arg(64)->Arg(512)->Unit(benchmark::kMillisecond);
 
 }  // namespace
 }  // namespace dampline

@@ -46,22 +46,39 @@ PorousTable::PorousTable(const Retention& r, LiquidShape shape)
     knot[1] = {integral, liquid_shape_si(shape, filled)};
   }
 
-  // Suction at each knot by Newton from its wetter neighbour, halving when a step leaves the
-  // bracket.
+  // Suction at each knot by Newton from where the two wetter neighbours point, halving when a step
+  // leaves the bracket.
+  constexpr double near_enough = 2e-7;  // g/g: a last Newton step from here leaves 1e-12
   double at = 0;
+  double before = 0;  // suction at the wetter neighbour of `at`
+  double rise = 0;    // of suction per knot at `at`, and at `before`
+  double rise_before = 0;
   for (int k = intervals; k >= 1; --k) {
     const double wanted = k * step;
-    Held h = held_si(r, at);
-    double low = 0;
+    double low = at;
     double high = 9;
-    for (int i = 0; i < 100 && std::abs(h.moisture - wanted) > 1e-13; ++i) {
-      (h.moisture > wanted ? low : high) = at;
-      double next = at - (h.moisture - wanted) / h.slope;
-      if (!(next > low && next < high)) next = 0.5 * (low + high);
-      if (next == at) break;
+    double next = at;
+    if (k + 1 < intervals) {
+      next = 5 * before + 2 * rise_before - 4 * at + 4 * rise;
+    } else if (k < intervals) {
+      next = at + rise;
+    }
+    if (!(next >= low && next < high)) next = std::min(at + rise, high);
+    before = at;
+    rise_before = rise;
+    Held h{};
+    for (int i = 0; i < 100; ++i) {
       at = next;
       h = held_si(r, at);
+      const double off = h.moisture - wanted;
+      (off > 0 ? low : high) = at;
+      next = at - off / h.slope;
+      const bool found = std::abs(off) < near_enough;
+      if (!(next >= low && next <= high)) next = found ? at : 0.5 * (low + high);
+      if (found || next == at) break;
     }
+    at = next;
+    rise = -step / h.slope;
     const Held reference = reference_si(at);
     const double phi = activity_si(at);
     const double phi_slope = phi * std::log(phi) * 2.302585092994046;  // by L
