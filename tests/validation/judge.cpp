@@ -70,7 +70,7 @@ Verdict judge(const Check& check) {
       sum += d;
       squares += d * d;
       series_squares += d * d;
-      if (std::abs(d) > std::abs(v.worst)) v.worst = d;
+      if (std::abs(d) > 1.001 * std::abs(v.worst)) v.worst = d;  // a tie keeps its sign
       if (check.rule == Rule::each && v.bound && beyond(check, d, bound)) ++v.outside;
       if (check.rule == Rule::inside && !is_inside(check, p)) ++v.outside;
     }
