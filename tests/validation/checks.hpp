@@ -24,6 +24,7 @@ namespace dampline::validation {
 [[nodiscard]] std::vector<Check> isotherm_heat_checks();
 [[nodiscard]] std::vector<Check> suction_checks();
 [[nodiscard]] std::vector<Check> transport_checks();
+[[nodiscard]] std::vector<Check> transport_water_checks();
 [[nodiscard]] std::vector<Check> uptake_checks();
 [[nodiscard]] std::vector<Check> uptake_soak_checks();
 [[nodiscard]] std::vector<Check> soak_times_checks();
@@ -31,6 +32,7 @@ namespace dampline::validation {
 [[nodiscard]] std::vector<Check> blotting_packs_checks();
 [[nodiscard]] std::vector<Check> blotting_drying_checks();
 [[nodiscard]] std::vector<Check> size_checks();
+[[nodiscard]] std::vector<Check> size_grain_checks();
 
 /// All of them. Throws when two share an id.
 [[nodiscard]] std::vector<Check> all_checks();

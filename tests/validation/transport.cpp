@@ -11,44 +11,6 @@ namespace {
 
 using tests::reference_table;
 
-Check mobility(std::size_t column, const char* id, const char* title, const char* quantity,
-               const char* unit, double (*model)(double)) {
-  Check c;
-  c.id = id;
-  c.title = title;
-  c.room = "material";
-  c.quantity = quantity;
-  c.unit = unit;
-  c.x_label = "temperature, degC";
-  c.files = {"water_mobility.csv"};
-  const auto table = reference_table(c.files[0]);
-  c.allowed = table.allowed;
-  c.decimals = 3;
-  Series s{"printed", {}};
-  for (const auto& row : table) {
-    s.points.push_back(
-        {.x = row.cell[0], .data = row.cell[column], .model = 1e3 * model(row.cell[0] + 273.15)});
-  }
-  c.series = {s};
-  return c;
-}
-
-Check viscosity() {
-  Check c = mobility(1, "water-viscosity", "Viscosity of water", "viscosity", "mPa s",
-                     material::water_viscosity_si);
-  c.basis = Basis::formula;
-  c.model = "material::water_viscosity";
-  return c;
-}
-
-Check tension() {
-  Check c = mobility(2, "water-tension", "Surface tension of water", "surface tension", "mN/m",
-                     material::water_surface_tension_si);
-  c.basis = Basis::memory;
-  c.model = "material::water_surface_tension";
-  return c;
-}
-
 // A strip of filter paper dipping into water, as the shape of waterleaf's diffusivity has it.
 struct Strip {
   static constexpr double length = 0.06;           // m
@@ -208,44 +170,10 @@ Check wicking() {
   c.series = {s};
   c.model = "the strip above; its front is where the pores are half full";
   c.notes =
-      "A prediction: nothing was fitted to it. Put where the pores are a tenth full, the "
+      "A prediction: nothing was fitted to it. Looked for where the pores are a tenth full, the "
       "model's front is " +
       std::to_string(static_cast<int>(std::lround(100 * (tenth.back() / half.back() - 1)))) +
       " % farther. Both go with the root of time.";
-  return c;
-}
-
-Check vapour() {
-  Check c;
-  c.id = "paper-vapour";
-  c.title = "Diffusivity of vapour in the pores of paper";
-  c.room = "material";
-  c.quantity = "diffusivity";
-  c.unit = "1e-7 m2/s";
-  c.basis = Basis::formula;
-  c.files = {"vapour_resistance.csv"};
-  c.measure = Measure::factor;
-  const auto table = reference_table(c.files[0]);
-  c.allowed = table.allowed;
-  c.picture = Picture::rows;
-  c.log_x = true;
-  const material::Sizing like[] = {material::Sizing::soft, material::Sizing::hard,
-                                   material::Sizing::internal};
-  c.series = {{"", {}}};
-  for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    const auto stock = paper_of(like[i], 250);
-    c.series[0].points.push_back(
-        {.data = 1e7 * table.rows[i].cell[1],
-         .model = 1e7 * units::in_si(stock.vapour.value),
-         .label = table.rows[i].field[0] + ", " + std::string(material::word(like[i]))});
-  }
-  c.model = "vapour of the sizing classes of data/stocks.toml";
-  c.notes =
-      "The first two set the classes. They come from a program's file that names no "
-      "measurement.";
-  c.miss =
-      "the internal class stands between the two values of one file; a fit to a real sheet, "
-      "wood pulp of unknown density, is a third of it.";
   return c;
 }
 
@@ -253,7 +181,7 @@ Check vapour() {
 
 std::vector<Check> transport_checks() {
   auto all = imbibition();
-  for (const auto& check : {wicking(), viscosity(), tension(), vapour()}) all.push_back(check);
+  all.push_back(wicking());
   return all;
 }
 

@@ -142,10 +142,10 @@ std::vector<Check> lumped() {
   late.id = "soak-level";
   late.title = "Where the same sheet levels off";
   late.notes =
-      "Points from 80 % full on. The law lets every pore fill in the end, in air-filled pores over "
-      "hours; the model's size keeps pores shut. No weighing of a soaked printing sheet was found "
-      "that decides between them: the upper ends of the classes' ranges (1.2 to 1.4 g/g) are the "
-      "law's reading.";
+      "Points from 80 % full on. In the law every pore fills in the end, the last of them over "
+      "hours as trapped air leaves; in the model the size keeps pores shut. No weighing of a "
+      "soaked printing sheet was found that decides between them: the upper ends of the classes' "
+      "ranges (1.2 to 1.4 g/g) are the law's reading.";
   late.miss =
       "the disagreement that the ranges of `accessible` carry: hard and tub-sized sheets end "
       "at 0.65 g/g where the law has 1.5.";
