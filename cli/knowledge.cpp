@@ -30,6 +30,7 @@ planner::Knowledge read_knowledge() try {
   k.catalogue = usable(material::read_catalogue(read_data("stocks.toml"), path_of("stocks.toml")));
   k.processes =
       usable(readiness::read_processes(read_data("processes.toml"), path_of("processes.toml")));
+  k.methods = usable(method::read_methods(read_data("methods.toml"), path_of("methods.toml")));
   k.craft = planner::read_craft(read_data("steps.toml"), path_of("steps.toml"));
   k.cautions = planner::read_cautions(read_data("cautions.toml"), path_of("cautions.toml"));
   return k;

@@ -49,6 +49,9 @@ class Builder {
                         (first.offset + lag - then.offset).count());
   }
   [[nodiscard]] Moment end_of(int a) const { return {a, length(a)}; }
+  [[nodiscard]] HalfMinutes paced(HalfMinutes t, int person) const {
+    return half_minutes(units::seconds(t.count() * 30.0 * pace(person)));
+  }
   [[nodiscard]] double pace(int person) const {
     return s_.people[static_cast<std::size_t>(person)].pace;
   }
@@ -82,6 +85,7 @@ class Builder {
   void clean_up();
 
   void wet_the_sheets();
+  void reword(Part& part) const;  ///< for a method of its own
   int damp_batch(std::size_t b, int previous);
   void before_ink(int a, int by);
   int soak_batch(std::size_t b, int previous);

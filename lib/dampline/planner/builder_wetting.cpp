@@ -8,10 +8,11 @@ namespace dampline::planner {
 void Builder::wet_the_sheets() {
   if (t_.before_day) {
     for (auto& sheet : d_.sheets) {
-      sheet.wet = sheet.lifted = sheet.covered = {d_.problem.source, -*t_.before_day};
+      sheet.wet = sheet.lifted = {d_.problem.source, -*t_.before_day};
+      sheet.covered = {d_.problem.source, t_.left_alone - *t_.before_day};
     }
-    d_.batches.front().wet_from =
-        d_.batches.front().covered_from = {d_.problem.source, -*t_.before_day};
+    d_.batches.front().wet_from = {d_.problem.source, -*t_.before_day};
+    d_.batches.front().covered_from = {d_.problem.source, t_.left_alone - *t_.before_day};
     return;
   }
   int previous = -1;
@@ -20,15 +21,22 @@ void Builder::wet_the_sheets() {
   }
 }
 
+void Builder::reword(Part& part) const {
+  if (t_.handling_word.empty()) return;
+  part.what = t_.handling_word;
+  part.cue = "As your method says.";
+}
+
 int Builder::damp_batch(std::size_t b, int previous) {
   auto& batch = d_.batches[b];
   const int by = wetting_hand();
   Block block{"damp-" + std::to_string(b + 1), {}};
   if (b > 0) wash_first(block, by);
   const HalfMinutes lead = block.parts.empty() ? HalfMinutes(0) : block.parts.front().length;
-  const HalfMinutes each = part("damp", by).length;
   Part damp = part("damp", by);
+  const HalfMinutes each = t_.handling ? paced(*t_.handling, by) : damp.length;
   damp.length = each * static_cast<int>(batch.sheets.size());
+  reword(damp);
   damp.sheets = batch.sheets;
   damp.uses.push_back({ix_.bench, 1});
   block.parts.push_back(damp);
@@ -40,10 +48,11 @@ int Builder::damp_batch(std::size_t b, int previous) {
     auto& sheet = d_.sheets[static_cast<std::size_t>(number - 1)];
     sheet.wet = {a, at};
     at += each;
-    sheet.lifted = sheet.covered = {a, at};
+    sheet.lifted = {a, at};
+    sheet.covered = {a, at + t_.left_alone};
   }
   batch.wet_from = {a, lead};
-  batch.covered_from = end_of(a);
+  batch.covered_from = {a, at + t_.left_alone};
   d_.movable_later.push_back(a);
   return a;
 }
@@ -79,6 +88,7 @@ int Builder::soak_batch(std::size_t b, int previous) {
     last = blot_sheets(batch.sheets, loaded, by);
   }
   batch.covered_from = end_of(last);
+  batch.covered_from.offset += t_.left_alone;
   d_.movable_later.push_back(loaded);
   return last;
 }
@@ -90,8 +100,11 @@ int Builder::blot_sheets(const std::vector<int>& sheets, int loaded, int by) {
   HalfMinutes at = block.parts.empty() ? HalfMinutes(0) : block.parts.front().length;
   Part blot = part("blot", by);
   const HalfMinutes each =
-      half_minutes(blotting_time(units::seconds(blot.length.count() * 30.0), t_.blots));
+      t_.handling
+          ? paced(*t_.handling, by)
+          : half_minutes(blotting_time(units::seconds(blot.length.count() * 30.0), t_.blots));
   blot.length = each * static_cast<int>(sheets.size());
+  reword(blot);
   blot.sheets = sheets;
   blot.uses.push_back({ix_.bench, 1});
   block.parts.push_back(blot);
@@ -101,7 +114,7 @@ int Builder::blot_sheets(const std::vector<int>& sheets, int loaded, int by) {
     auto& sheet = d_.sheets[static_cast<std::size_t>(number - 1)];
     sheet.lifted = {a, at};
     at += each;
-    sheet.covered = {a, at};
+    sheet.covered = {a, at + t_.left_alone};
   }
   least(end_of(loaded), first_lift, t_.soak);
   most(end_of(loaded), {a, at - each}, std::max(t_.soak_most, t_.soak + at));

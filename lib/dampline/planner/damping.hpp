@@ -5,6 +5,7 @@
 #include <vector>
 
 #include <dampline/air/room.hpp>
+#include <dampline/method/book.hpp>
 #include <dampline/method/draw.hpp>
 #include <dampline/method/run.hpp>
 #include <dampline/planner/craft.hpp>
@@ -33,6 +34,8 @@ struct PaperCase {
   units::Duration least_rest{};              ///< in a covered pile, as the trade has it
   units::Duration least_pack{};              ///< in a damp pack, likewise
   units::Duration evening{};                 ///< clock time of laying a pack the evening before
+  units::Duration least_handling{};          ///< hands' time of damping one sheet
+  const method::Method* own = nullptr;       ///< as the session names it; none: chosen or a word
   units::Duration laying{};                  ///< hands' time in which a sheet lies open
 };
 

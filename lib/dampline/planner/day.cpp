@@ -38,6 +38,8 @@ PaperCase paper_case(const session::Session& s, const Knowledge& k, const Subjec
   }
   paper.blot_slot = step_time(k.craft, "blot", size);
   paper.least_rest = units::minutes(step_kind(k.craft, "rest").by_size.front().least);
+  paper.least_handling = step_time(k.craft, "damp", size);
+  paper.own = subject.own;
   paper.evening = k.craft.evening;
   paper.least_pack = units::minutes(step_kind(k.craft, "pack").by_size.front().least);
   for (const auto& plate : s.plates) {

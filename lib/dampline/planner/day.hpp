@@ -4,6 +4,7 @@
 #include <vector>
 
 #include <dampline/material/catalogue.hpp>
+#include <dampline/method/book.hpp>
 #include <dampline/planner/craft.hpp>
 #include <dampline/planner/plan.hpp>
 #include <dampline/readiness/band.hpp>
@@ -17,6 +18,7 @@ struct Knowledge {
   material::Catalogue catalogue;
   readiness::Processes processes;
   Craft craft;
+  method::Book methods;
   std::vector<CautionRule> cautions;
 };
 

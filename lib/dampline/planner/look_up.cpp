@@ -79,12 +79,29 @@ class LookUp {
               "`dampline papers` lists them; or leave stock out and give grammage = \"300 g/m2\"");
   }
 
+  // Four words leave the amounts to be worked out; a method of the book is done as it is written.
   void method() {
-    static const std::vector<std::string> known{"soak", "sponge", "mist", "pack"};
+    static const std::vector<std::string> words{"soak", "sponge", "mist", "pack"};
     const auto& word = s_.damping.method;
-    if (word.empty() || std::find(known.begin(), known.end(), word) != known.end()) return;
-    error(s_.damping.where_method, "no method \"" + word + "\" can be planned",
-          meant(word, known, "; methods of your own cannot be planned yet"));
+    if (word.empty() || std::find(words.begin(), words.end(), word) != words.end()) return;
+    const auto* found = method::find_method(k_.methods, word);
+    if (found == nullptr) {
+      const auto near = method::similar_methods(k_.methods, word);
+      return error(s_.damping.where_method, "no method \"" + word + "\" is known",
+                   (near.empty() ? std::string() : "did you mean " + session::listed(near) + "? ") +
+                       "write soak, sponge, mist or pack, or a method of methods.toml "
+                       "(docs/methods.md)");
+    }
+    if (found->purpose != method::Purpose::damping) {
+      return error(s_.damping.where_method, "\"" + word + "\" is a way of drying, not of damping",
+                   "write soak, sponge, mist or pack, or a damping method of methods.toml");
+    }
+    const auto stages = method::stages_for(*found, subject_.stock);
+    if (method::any_in_tub(stages) && !s_.equipment.tub) {
+      return error(s_.damping.where_method, "\"" + word + "\" needs a tub and there is none",
+                   "add tub = { sheets = 8, water = \"18 degC\" } under [equipment]");
+    }
+    subject_.own = found;
   }
 
   // All the paper of a day is damped in one way.

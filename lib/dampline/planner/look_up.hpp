@@ -12,6 +12,7 @@ namespace dampline::planner {
 struct Subject {
   material::Stock stock;
   std::vector<readiness::Band> bands;      ///< one a plate
+  const method::Method* own = nullptr;     ///< of the book, to be done as written
   std::vector<std::string> defaults_used;  ///< in describing the paper
 };
 

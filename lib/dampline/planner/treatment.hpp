@@ -16,8 +16,11 @@ struct Treatment {
   HalfMinutes soak{};         ///< least time under water after the last sheet is in
   HalfMinutes soak_most{};    ///< longest a sheet of this sizing may stay in the tub
   int blots = 0;              ///< passes between blotters, each with drier ones
-  HalfMinutes opens{};        ///< printable from so long after it is covered (or blotted)
-  HalfMinutes closes{};       ///< until so long after
+  std::optional<HalfMinutes> handling;  ///< hands' time a sheet; none: as the step usually takes
+  std::string handling_word;            ///< what they do; empty: what the step says
+  HalfMinutes left_alone{};             ///< between those hands and the cover
+  HalfMinutes opens{};                  ///< printable from so long after it is covered (or blotted)
+  HalfMinutes closes{};                 ///< until so long after
   std::optional<HalfMinutes> before_day;  ///< a pack laid so long before the studio opens
 };
 
