@@ -92,11 +92,13 @@ void summary(const session::Session& s, std::ostream& out) {
 
 int run_check(Arguments args, Streams io) {
   std::string path;
+  std::optional<std::string> methods;
   Options options({.command = "check",
                    .purpose = "read a session file and say everything that is wrong with it",
-                   .usage = "FILE",
+                   .usage = "FILE [OPTIONS]",
                    .examples = {"dampline check my-day.toml", "dampline check - < my-day.toml"}});
-  options.operand("FILE", path, "session file; - reads standard input");
+  options.operand("FILE", path, "session file; - reads standard input")
+      .text("methods", methods, "FILE", "methods of your own, before those installed");
   if (!options.parse(args, io)) return exit_status::done;
   const auto text = read_input(path, io);
   auto found = session::read(text, input_name(path), here_of_process());
@@ -107,13 +109,14 @@ int run_check(Arguments args, Streams io) {
   auto& s = std::get<session::Session>(found);
   print_warnings(s.warnings, io);
   add_readings(s, path, io);
-  const auto knowledge = read_knowledge();
-  const auto named = planner::look_up(s, knowledge);
+  const auto knowledge = read_knowledge(methods, io);
+  if (!knowledge) return exit_status::bad_data;
+  const auto named = planner::look_up(s, *knowledge);
   if (const auto* errors = std::get_if<session::InputErrors>(&named)) {
     print_errors(*errors, io);
     return exit_status::problems;
   }
-  const auto studio = planner::studio_air(s, knowledge.craft.evening);
+  const auto studio = planner::studio_air(s, knowledge->craft.evening);
   if (const auto* errors = std::get_if<session::InputErrors>(&studio)) {
     print_errors(*errors, io);
     return exit_status::problems;

@@ -5,6 +5,7 @@
 #include "command.hpp"
 #include "data_files.hpp"
 #include "exit_status.hpp"
+#include "methods_file.hpp"
 
 namespace dampline::cli {
 namespace {
@@ -25,12 +26,15 @@ std::string path_of(std::string_view name) { return find_data(name).string(); }
 
 }  // namespace
 
-planner::Knowledge read_knowledge() try {
+std::optional<planner::Knowledge> read_knowledge(const std::optional<std::string>& own_methods,
+                                                 Streams& io) try {
   planner::Knowledge k;
+  auto methods = load_methods(own_methods, io);
+  if (!methods) return std::nullopt;
+  k.methods = std::move(*methods);
   k.catalogue = usable(material::read_catalogue(read_data("stocks.toml"), path_of("stocks.toml")));
   k.processes =
       usable(readiness::read_processes(read_data("processes.toml"), path_of("processes.toml")));
-  k.methods = usable(method::read_methods(read_data("methods.toml"), path_of("methods.toml")));
   k.craft = planner::read_craft(read_data("steps.toml"), path_of("steps.toml"));
   k.cautions = planner::read_cautions(read_data("cautions.toml"), path_of("cautions.toml"));
   return k;

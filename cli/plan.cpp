@@ -19,6 +19,7 @@ struct PlanWords {
   std::string path;
   std::optional<std::string> html;
   std::optional<std::string> json;
+  std::optional<std::string> methods;
   bool quiet = false;
   planner::PlanOptions plan;
   int conflicts = 60000;
@@ -34,7 +35,8 @@ void write_outputs(const PlanWords& words, const planner::Plan& plan,
                    const session::Session& session, Streams& io) {
   const auto clock = clock_of(session);
   const auto shown = report::view(plan, clock);
-  const std::vector<std::string> inputs{words.path};
+  std::vector<std::string> inputs{words.path};
+  if (words.methods) inputs.push_back(*words.methods);
   if (words.html) write_output(*words.html, report::plan_html(shown), io, inputs);
   if (words.json) write_output(*words.json, report::plan_json(plan, clock), io, inputs);
   const bool out_taken = words.html == "-" || words.json == "-";
@@ -60,6 +62,7 @@ int run_plan(Arguments args, Streams io) {
   options.operand("FILE", words.path, "session file; - reads standard input")
       .text("html", words.html, "FILE", "write the step sheet as a page; - is standard output")
       .text("json", words.json, "FILE", "write the plan as data; - is standard output")
+      .text("methods", words.methods, "FILE", "methods of your own, before those installed")
       .flag("quiet,q", words.quiet, "no plan on the screen")
       .whole("samples", words.plan.samples, 8, 10000,
              "likely sheets simulated for bands and chances")
@@ -70,8 +73,9 @@ int run_plan(Arguments args, Streams io) {
   words.plan.conflicts = words.conflicts;
   words.plan.seed = static_cast<unsigned>(words.seed);
   const auto session = read_session(words.path, io);
-  const auto knowledge = read_knowledge();
-  const auto planned = planner::plan_day(session, knowledge, words.plan);
+  const auto knowledge = read_knowledge(words.methods, io);
+  if (!knowledge) return exit_status::bad_data;
+  const auto planned = planner::plan_day(session, *knowledge, words.plan);
   if (const auto* errors = std::get_if<session::InputErrors>(&planned)) {
     print_errors(*errors, io);
     return exit_status::bad_data;

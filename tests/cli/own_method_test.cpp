@@ -1,3 +1,5 @@
+#include <filesystem>
+#include <fstream>
 #include <string>
 
 #include <gtest/gtest.h>
@@ -72,6 +74,33 @@ TEST(OwnMethod, thatBringsNoPrintableSheetSaysHowItEnds) {
   const auto outcome = plan(damped_by("dip"), "--json");
   EXPECT_EQ(outcome.status, 1);
   EXPECT_THAT(outcome.out, HasSubstr("does not bring this paper to the damp"));
+}
+
+TEST(OwnMethod, ofAFileOfOnesOwnIsPlannedAndChecked) {
+  const auto folder = std::filesystem::path(testing::TempDir());
+  const auto file = (folder / "own-methods.toml").string();
+  std::ofstream(file) << R"([[method]]
+name = "float"
+[[method.stage]]
+name  = "float"
+stack = "air / sheet / water"
+for   = "20 min"
+[[method.stage]]
+as      = "blot"
+for     = "20 s"
+contact = "roller"
+[[method.stage]]
+name = "rest"
+as   = "covered"
+for  = "30 min"
+)";
+  const auto session = damped_by("float");
+  EXPECT_EQ(run_program({"check", "-"}, session).status, 1);
+  EXPECT_EQ(run_program({"check", "-", "--methods", file}, session).status, 0);
+  const auto day =
+      run_program({"plan", "-", "--methods", file, "--json", "-", "--samples", "8"}, session);
+  EXPECT_EQ(day.status, 0) << day.err;
+  EXPECT_THAT(day.out, HasSubstr("As \\\"float\\\" is written: float 20 min, then blot"));
 }
 
 TEST(Pack, isEvenedOutInTheModelAndSaysHowMany) {
