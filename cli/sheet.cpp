@@ -280,7 +280,10 @@ SheetAnswer answer(const Wanted& w, const material::Catalogue& catalogue, const 
   std::vector<double> means(curves.size());
   for (const auto& s : history.curve) {
     size::wet(growing, s.driest);
-    SheetMoment m{s, growth_of(w, growing, s.profile, dry.share), s.mean, s.mean};
+    SheetMoment m{
+        s, growth_of(w, growing, s.profile, dry.share),
+        size::curl(growing, method::equal_cells(s.profile, dry.share), a.stock.thickness.value),
+        s.mean, s.mean};
     m.sample.profile.clear();
     if (!curves.empty()) {
       for (std::size_t i = 0; i < curves.size(); ++i) means[i] = mean_at(curves[i], s.at);

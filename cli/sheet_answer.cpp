@@ -7,6 +7,8 @@
 #include <dampline/report/json.hpp>
 #include <dampline/units/text.hpp>
 
+#include "sheet_notes.hpp"
+
 namespace dampline::cli {
 namespace {
 
@@ -193,6 +195,9 @@ std::string sheet_text(const SheetAnswer& a, int columns, bool utf8) {
   } else {
     window_lines(out, a, columns);
   }
+  for (const auto& n : notes_on(a)) {
+    for (const auto& l : report::wrap(n, std::clamp(columns, 40, 100))) out += l + '\n';
+  }
   for (const auto& w : a.warnings) {
     for (const auto& l : report::wrap("mind: " + w, std::clamp(columns, 40, 100))) out += l + '\n';
   }
@@ -251,7 +256,8 @@ std::string sheet_json(const SheetAnswer& a) {
         .member("along", m.growth.along.percent())
         .member("across", m.growth.across.percent())
         .end_object();
-    json.member("low", m.low.parts_of_one()).member("high", m.high.parts_of_one()).end_object();
+    json.member("low", m.low.parts_of_one()).member("high", m.high.parts_of_one());
+    json.member("edges", size::word(m.curl.edges)).end_object();
   }
   json.end_array();
   const auto& f = a.forecast;
@@ -284,6 +290,7 @@ std::string sheet_json(const SheetAnswer& a) {
       .member("water_balance_error", a.balance_error)
       .member("defaults_used", a.defaults_used)
       .member("air_notes", a.air_notes)
+      .member("notes", notes_on(a))
       .member("warnings", a.warnings)
       .end_object();
   return json.take();

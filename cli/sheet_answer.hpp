@@ -7,6 +7,7 @@
 #include <dampline/air/climate.hpp>
 #include <dampline/method/run.hpp>
 #include <dampline/readiness/window.hpp>
+#include <dampline/size/curl.hpp>
 #include <dampline/size/strain.hpp>
 
 /// What `dampline sheet` finds out, and the two ways it is shown.
@@ -15,6 +16,7 @@ namespace dampline::cli {
 struct SheetMoment {
   method::Sample sample;
   size::Growth growth;
+  size::Curl curl{};
   units::Moisture low{};  ///< 10 and 90 % of the sampled sheets' means; the mean when none
   units::Moisture high{};
 };

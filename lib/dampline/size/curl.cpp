@@ -42,14 +42,25 @@ Curl curl(const SheetSize& sheet, std::span<const double> from_above, units::Len
   return {per_metre > 0 ? Edges::lift : Edges::droop, units::metres(1 / std::abs(per_metre))};
 }
 
+std::string word(Edges edges) {
+  switch (edges) {
+    case Edges::lift:
+      return "lift";
+    case Edges::droop:
+      return "droop";
+    case Edges::flat:
+      break;
+  }
+  return "flat";
+}
+
 std::string text(const Curl& curl) {
-  if (curl.edges == Edges::flat) return "flat";
+  if (curl.edges == Edges::flat) return word(curl.edges);
   const double metres = units::in_si(curl.radius);
   // Two figures of a rough number would be one too many below a metre.
   const auto radius = metres < 1 ? units::shortest(std::max(1.0, std::round(metres * 100))) + " cm"
                                  : units::shortest(std::round(metres * 10) / 10) + " m";
-  return std::string(curl.edges == Edges::lift ? "edges lift" : "edges droop") + ", radius " +
-         radius;
+  return "edges " + word(curl.edges) + ", radius " + radius;
 }
 
 }  // namespace dampline::size

@@ -34,6 +34,8 @@ struct Curl {
 ///         unmeasured paper, stiffness of a wet one).
 [[nodiscard]] Curl curl(const SheetSize& sheet, std::span<const double> from_above,
                         units::Length thickness);
+/// "flat", "lift", "droop".
+[[nodiscard]] std::string word(Edges edges);
 /// "flat", "edges lift, radius 12 cm", "edges droop, radius 1.5 m".
 [[nodiscard]] std::string text(const Curl& curl);
 
