@@ -85,6 +85,10 @@ void Analysis::explain(int place, int value, Flat<Literal>& out) {
     case Cause::sum:
       propagator_.sums.explain(trail_, entry, place, value, out);
       break;
+    case Cause::link:
+      out.push_back({entry.b, value - entry.a});
+      out.push_back(propagator_.links_hold());
+      break;
     case Cause::root:
     case Cause::decision:
       break;

@@ -98,7 +98,7 @@ void Clauses::used(int place, int glue, long long when) {
   store_[place + 1 + head.half] = {static_cast<int>(when), 0};
 }
 
-void Clauses::reduce(const Trail& trail, long long when) {
+void Clauses::reduce(const Trail& trail, long long when, bool by_glue) {
   const auto last_use = [&](int place) { return store_[place + 1 + store_[place].half].half; };
   Flat<int> by_worth(places_);
   const auto holds = [&](int place) {
@@ -108,10 +108,11 @@ void Clauses::reduce(const Trail& trail, long long when) {
   std::erase_if(by_worth, holds);
   // Binding glue stays; so does what the last stretch of conflicts needed.
   const auto stays = [&](int place) {
-    return glue(place) <= 2 || (glue(place) <= 6 && last_use(place) + 10000 > when);
+    return glue(place) <= 2 || (glue(place) <= (by_glue ? 3 : 6) && last_use(place) + 10000 > when);
   };
   const auto middle = std::stable_partition(by_worth.begin(), by_worth.end(), stays);
   std::stable_sort(middle, by_worth.end(), [&](int a, int b) {
+    if (by_glue) return std::pair(glue(a), last_use(b)) < std::pair(glue(b), last_use(a));
     return std::pair(last_use(b), glue(a)) < std::pair(last_use(a), glue(b));
   });
   const auto drop = (by_worth.end() - middle) / 2;

@@ -32,9 +32,9 @@ class Clauses {
 
   [[nodiscard]] int glue(int place) const { return store_[place].value; }
 
-  /// Forgets about half of the clauses, those of high glue and old use first, and all that hold
-  /// at level 0. Only at level 0, where no clause is a reason.
-  void reduce(const Trail& trail, long long when);
+  /// Forgets about half of the clauses, those of old use first, or those of high glue, and all
+  /// that hold at level 0. Only at level 0, where no clause is a reason.
+  void reduce(const Trail& trail, long long when, bool by_glue);
 
  private:
   struct Watch {

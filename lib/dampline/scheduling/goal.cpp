@@ -125,6 +125,11 @@ void set_goal(const Objective& objective, Model& model) {
   }
 }
 
+void add_chooser(Model& model) {
+  constexpr int most_neighbourhoods = 1 << 20;
+  model.chooser = add_variable(most_neighbourhoods, model);
+}
+
 void keep_sum(const Objective& objective, long long most, Model& model) {
   add_sum(linear_of(objective, model), most, model);
 }

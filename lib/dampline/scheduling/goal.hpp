@@ -15,6 +15,9 @@ void keep_windows(Problem& problem, const Objective& objective, int margin);
 /// std::invalid_argument when it would not fit an int.
 void set_goal(const Objective& objective, Model& model);
 
+/// Adds the variable that tells neighbourhoods apart.
+void add_chooser(Model& model);
+
 /// Keeps a sum at `most` or below.
 void keep_sum(const Objective& objective, long long most, Model& model);
 

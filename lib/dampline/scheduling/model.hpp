@@ -58,6 +58,7 @@ struct Model {
   int goal = 0;         ///< the variable to be minimised
   int goal_offset = 0;  ///< the objective is this and goal_sign times the goal
   int goal_sign = 1;
+  int chooser = -1;     ///< a variable that tells neighbourhoods apart; -1: none
   Flat<int> start_of;   ///< activity -> start
   Flat<int> offset_of;  ///< activity -> offset from it
   Flat<int> low;        ///< of each start, from the lags

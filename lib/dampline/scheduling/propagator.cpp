@@ -57,6 +57,19 @@ bool Propagator::follow_lags(const Entry& entry) {
     if (trail.is_true(l)) continue;
     if (!trail.raise(l, Cause::arc, arc.length, entry.half)) return false;
   }
+  if (links_.empty() || !trail.is_true(links_hold_)) return true;
+  if (entry.half != links_hold_.half) return follow_links(entry.half);
+  for (int half = 0; half < links_.count(); ++half) {
+    if (!follow_links(half)) return false;
+  }
+  return true;
+}
+
+bool Propagator::follow_links(int half) {
+  for (const auto& link : links_[half]) {
+    const Literal l{link.to, trail.bound(half) + link.length};
+    if (!trail.is_true(l) && !trail.raise(l, Cause::link, link.length, half)) return false;
+  }
   return true;
 }
 

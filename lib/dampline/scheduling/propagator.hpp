@@ -1,5 +1,7 @@
 #pragma once
 
+#include <utility>
+
 #include <dampline/scheduling/changeovers.hpp>
 #include <dampline/scheduling/clauses.hpp>
 #include <dampline/scheduling/model.hpp>
@@ -33,6 +35,14 @@ class Propagator {
   /// Undoes everything above a level.
   void back_to(int level);
 
+  /// Arcs that hold while a literal is true, in the place of those set before. Only at level 0
+  /// and while that literal is not true.
+  void set_links(Flat<Flat<Model::Arc>> rows, Literal while_true) {
+    links_ = std::move(rows);
+    links_hold_ = while_true;
+  }
+  [[nodiscard]] Literal links_hold() const { return links_hold_; }
+
   const Model& model;
   Trail trail;
   Clauses clauses;
@@ -43,6 +53,7 @@ class Propagator {
  private:
   bool follow_lags(const Entry& entry);
   bool follow_calendar(const Entry& entry);
+  bool follow_links(int half);
   bool fail(Flaw flaw) {
     flaw_ = flaw;
     return false;
@@ -53,6 +64,8 @@ class Propagator {
   Flaw flaw_ = Flaw::none;
   int broken_ = -1;
   bool has_calendars_ = false;
+  Flat<Flat<Model::Arc>> links_;
+  Literal links_hold_;
 };
 
 /// The literal that makes entry `entry`, moved by a gate or a bend, reach `value`.

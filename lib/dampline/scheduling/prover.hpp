@@ -15,6 +15,11 @@ class Prover {
   /// Takes a fact that needs no proof, such as the limit set by a schedule.
   void accept(Literal l);
 
+  /// Takes the same arcs as the search.
+  void set_links(const Flat<Flat<Model::Arc>>& rows, Literal while_true) {
+    propagator_.set_links(rows, while_true);
+  }
+
   /// Proves a clause and keeps it; false when propagation does not fail.
   bool prove(std::span<const Literal> clause);
 

@@ -1,10 +1,23 @@
 #include <algorithm>
 #include <numeric>
 
+#include <dampline/scheduling/neighbourhood.hpp>
 #include <dampline/scheduling/search.hpp>
 
 namespace dampline::scheduling {
 namespace {
+
+// From trials on the published sets and on days of printing.
+constexpr long long conflicts_a_round = 100;
+constexpr long long conflicts_to_construct = 200;
+constexpr long long most_clauses = 4000;
+constexpr long long clauses_a_round = 30;
+// A search that goes on for long does better with fewer clauses, the tightest ones.
+constexpr long long long_search = 20000;
+constexpr long long most_clauses_then = 1500;
+constexpr long long clauses_a_round_then = 8;
+constexpr long long conflicts_around = 200;
+constexpr int starts_set_free = 150;
 
 /// 1 1 2 1 1 2 4 ... [luby1993]
 long long luby(long long i) {
@@ -37,7 +50,7 @@ Search::Search(const Model& model, const Options& options, int objective)
   std::stable_sort(order.begin(), order.end(),
                    [&](int a, int b) { return model.high[a] < model.high[b]; });
   order_.start_with(order);
-  reduce_at_ = 4000;
+  reduce_at_ = most_clauses;
 }
 
 int Search::bound() const {
@@ -101,11 +114,12 @@ Literal Search::branch(int x, Style style) const {
   if (style == Style::construct || best_.empty()) return at_most(x, low);
   const int wanted = best_[x];
   if (wanted <= low) return at_most(x, low);
+  if (wanted > high && is_long()) return at_most(x, low + (high - low) / 2);
   if (wanted >= high) return at_least(x, high);
   return at_most(x, wanted);
 }
 
-Search::End Search::dive(long long limit, Style style, const Literal* assumed) {
+Search::End Search::dive(long long limit, Style style, std::span<const Literal> assumed) {
   for (;;) {
     if (!propagator_.propagate()) {
       if (!resolve_conflict()) return End::exhausted;
@@ -115,12 +129,12 @@ Search::End Search::dive(long long limit, Style style, const Literal* assumed) {
       if (conflicts_ >= limit) return End::restart;
       continue;
     }
-    if (trail_.level() == 0 && assumed != nullptr) {
-      if (trail_.is_false(*assumed)) return End::refuted;
-      if (!trail_.is_true(*assumed)) {
-        propagator_.decide(*assumed);
-        continue;
-      }
+    const auto open =
+        std::find_if(assumed.begin(), assumed.end(), [&](Literal l) { return !trail_.is_true(l); });
+    if (open != assumed.end()) {
+      if (trail_.is_false(*open)) return End::refuted;
+      propagator_.decide(*open);
+      continue;
     }
     int x = -1;
     if (style == Style::construct) {
@@ -168,62 +182,77 @@ bool Search::take_solution() {
   return report();
 }
 
+bool Search::is_long() const { return conflicts_ > long_search; }
+
+bool Search::improve() { return tighten(at_most(model_.goal, best_[model_.goal] - 1)); }
+
+/// A value to try for: ever closer to the best one while none is found.
+std::optional<Literal> Search::target(long long step) const {
+  // Later the first try is a bolder one: refuted, it still is a bound.
+  const int twentieths[] = {is_long() ? 2 : 5, 10, 15, 18};
+  if (best_.empty() || step % 2 == 0) return std::nullopt;
+  const int low = trail_.low(model_.goal);
+  const int room = best_[model_.goal] - 1 - low;
+  return at_most(model_.goal, low + room * twentieths[(step / 2) % 4] / 20);
+}
+
+/// A better schedule that keeps the order of the best one but for a stretch of time. What is
+/// learnt there without the order stays for good; the rest goes with the literal.
+Search::End Search::look_around() {
+  if (looked_at_ >= model_.decided) looked_at_ = 0;
+  const auto is_free = free_stretch(model_, best_, looked_at_, starts_set_free);
+  looked_at_ += starts_set_free / 2;
+  const Literal chosen = at_least(model_.chooser, trail_.high(model_.chooser));
+  auto rows = order_of(model_, best_, is_free);
+  if (prover_) prover_->set_links(rows, chosen);
+  propagator_.set_links(std::move(rows), chosen);
+  const End end = dive(conflicts_ + conflicts_around, Style::learn, {&chosen, 1});
+  if (end == End::solved && !take_solution()) return End::stopped;
+  if (end == End::stopped || end == End::exhausted) return end;
+  if (!tighten(negation(chosen))) return End::exhausted;
+  if (end == End::solved && !improve()) return End::exhausted;
+  return end;
+}
+
+void Search::forget_clauses(long long round) {
+  if (clauses_.count() <= reduce_at_) return;
+  clauses_.reduce(trail_, conflicts_, is_long());
+  reduce_at_ = is_long() ? most_clauses_then + clauses_a_round_then * round
+                         : most_clauses + clauses_a_round * round;
+}
+
 void Search::run() {
-  constexpr long long base = 100;
-  constexpr long long first_limit = 200;
-  long long round = 0;
-  if (!propagator_.propagate()) {
-    exhausted_ = true;
-    return;
-  }
-  if (!best_.empty() && !tighten(at_most(model_.goal, best_[model_.goal] - 1))) {
-    exhausted_ = true;
-    return;
-  }
-  int step = 0;
-  Literal assumption;
-  while (!cancelled_) {
+  exhausted_ = !propagator_.propagate() || (!best_.empty() && !improve());
+  const auto number_of_starts = static_cast<unsigned long>(model_.decided);
+  long long step = 0;  // rounds since the last better schedule, and before
+  for (long long round = 0; !exhausted_ && !cancelled_; ++round) {
     back_to(0);
-    if (clauses_.count() > reduce_at_) {
-      if (!propagator_.propagate()) {  // with nothing assumed: the search is over
-        exhausted_ = true;
-        return;
-      }
-      clauses_.reduce(trail_, conflicts_);
-      reduce_at_ = 4000 + 30 * round;
+    if (clauses_.count() > reduce_at_ && !propagator_.propagate()) {
+      exhausted_ = true;  // with nothing assumed: the search is over
+      break;
     }
+    forget_clauses(round);
     // Other seeds draw attention to a start a round; from there on each takes its own course.
-    if (options_.seed != 1) {
-      order_.bump(static_cast<int>(random_() % static_cast<unsigned long>(model_.decided)));
-    }
-    const Style style = best_.empty() && (round % 2 == 0) ? Style::construct : Style::learn;
+    if (options_.seed != 1) order_.bump(static_cast<int>(random_() % number_of_starts));
+    const Style style = best_.empty() && round % 2 == 0 ? Style::construct : Style::learn;
     const long long limit =
-        conflicts_ + (style == Style::construct ? first_limit : base * luby(round));
-    const Literal* assumed = nullptr;
-    if (style == Style::learn && !best_.empty() && step % 2 == 1) {
-      const int low = trail_.low(model_.goal);
-      const int high = best_[model_.goal] - 1;
-      static constexpr int quarters[] = {5, 10, 15, 18};
-      const int f = quarters[(step / 2) % 4];
-      assumption = at_most(model_.goal, low + (high - low) * f / 20);
-      assumed = &assumption;
-    }
-    ++round;
-    const End end = dive(limit, style, assumed);
+        style == Style::construct ? conflicts_to_construct : conflicts_a_round * luby(round);
+    const auto assumed = target(step);
+    const End end = dive(conflicts_ + limit, style,
+                         assumed ? std::span(&*assumed, 1) : std::span<const Literal>{});
     if (end == End::stopped) break;
-    if (end == End::exhausted) {
-      exhausted_ = true;
-      return;
-    }
+    exhausted_ = end == End::exhausted;
     if (end == End::solved) {
       if (!take_solution()) break;
-      if (!tighten(at_most(model_.goal, best_[model_.goal] - 1))) {
-        exhausted_ = true;
-        return;
-      }
+      exhausted_ = !improve();
     } else {
       ++step;
     }
+    if (exhausted_ || model_.chooser < 0 || best_.empty()) continue;
+    back_to(0);
+    const End around = look_around();
+    if (around == End::stopped) break;
+    exhausted_ = around == End::exhausted;
   }
   back_to(0);
 }

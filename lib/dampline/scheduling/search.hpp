@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <random>
+#include <span>
 
 #include <dampline/scheduling/analysis.hpp>
 #include <dampline/scheduling/order.hpp>
@@ -33,7 +34,12 @@ class Search {
   enum class End { restart, solved, refuted, exhausted, stopped };
   enum class Style { construct, learn };
 
-  End dive(long long limit, Style style, const Literal* assumed);
+  End dive(long long limit, Style style, std::span<const Literal> assumed);
+  End look_around();
+  [[nodiscard]] std::optional<Literal> target(long long step) const;
+  void forget_clauses(long long round);
+  bool improve();
+  [[nodiscard]] bool is_long() const;
   void back_to(int level);
   bool resolve_conflict();
   void bump();
@@ -62,6 +68,7 @@ class Search {
   std::minstd_rand random_;
   long long report_every_;
   long long decisions_ = 0;
+  int looked_at_ = 0;  ///< first start, in order of time, of the next neighbourhood
 };
 
 }  // namespace dampline::scheduling

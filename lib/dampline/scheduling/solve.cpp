@@ -51,6 +51,7 @@ Stage run_stage(const Problem& problem, const Objective& objective,
   Model& model = built.model;
   for (const auto& sum : sums) keep_sum(sum.objective, sum.most, model);
   set_goal(objective, model);
+  if (model.decided >= options.look_around_from) add_chooser(model);
   Search search(model, options, number);
   if (!options.hint.empty() && check(problem, options.hint).empty()) {
     if (const auto values = gather(problem, objective, model, options.hint)) search.offer(*values);

@@ -33,6 +33,9 @@ struct Options {
   /// Set from anywhere, another thread included, it ends the search soon; what has been found
   /// stays.
   const std::atomic<bool>* stop = nullptr;
+  /// From this many starts on (rigid groups count once) the search also looks around the best
+  /// schedule; smaller problems are proved sooner without.
+  int look_around_from = 600;
   /// Re-proves every learnt clause by propagation from its negation. Slow; for tests.
   bool prove_clauses = false;
 };

@@ -16,8 +16,8 @@ struct Literal {
 
 /// Why a bound moved. `a` and `b` of the entry say which one: arc: length and source half;
 /// clause: its place; peak: task and instant; gate: its number; bend: its number; order: the job
-/// moved and the other one; sum: its number.
-enum class Cause : int { root, decision, arc, clause, peak, gate, bend, order, sum };
+/// moved and the other one; sum: its number; link: length and source half.
+enum class Cause : int { root, decision, arc, clause, peak, gate, bend, order, sum, link };
 
 struct Entry {
   int half;
