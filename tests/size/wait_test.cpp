@@ -101,6 +101,24 @@ TEST(Wait, isUnlimitedWhereNothingIsAsked) {
                    .has_value());
 }
 
+// Fresh from the nip a sheet is uneven and evens out under cover.
+TEST(Wait, countsASheetThatComesBackAsIn) {
+  auto d = damp("mould-made cotton, internal size, 300 g/m2", 0.40, 0.5);
+  const auto c0 = plate(d);
+  d = after(d, std::vector{method::left(Arrangement::press, units::seconds(3))});
+  auto c = c0;
+  c.later = growth_now(d.size, d.state);
+  const auto covered = method::left(Arrangement::covered, units::hours(1));
+  const auto end = after(d, std::vector{covered});
+  auto then = c0;
+  then.later = growth_now(end.size, end.state);
+  ASSERT_GT(worst_corner(c), worst_corner(then));  // it does come back
+  c.tolerance = 0.5 * (worst_corner(c) + worst_corner(then));
+  EXPECT_FALSE(out_after(d, covered, {&c, 1}).front().has_value());
+  c.tolerance = 0.5 * worst_corner(then);
+  EXPECT_EQ(units::in_si(*out_after(d, covered, {&c, 1}).front()), 0);
+}
+
 TEST(Lag, coveredIsLongerThanOnTheBenchAndTheNarrowestPlateDecides) {
   const auto d = damp("mould-made cotton, internal size, 300 g/m2", 0.5, 0.4);
   auto close = plate(d);

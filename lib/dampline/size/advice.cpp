@@ -7,9 +7,10 @@
 namespace dampline::size {
 namespace {
 
-std::string mm(units::Length l, int decimals = 1) {
-  return units::fixed(units::in_millimetres(l), decimals) + " mm";
-}
+constexpr double alike_mm = 0.02;  // nearer than this two ways shift the image alike
+
+std::string number(units::Length l) { return units::fixed(units::in_millimetres(l), 2); }
+std::string mm(units::Length l) { return number(l) + " mm"; }
 std::string percent(units::Chance c) { return units::fixed(c.percent(), 0) + " %"; }
 
 std::string capital(std::string text) {
@@ -66,8 +67,8 @@ std::vector<std::string> reasons(const Printing& p, const Answer& a) {
   const auto& later = *pull.later;
   out.push_back(capital(title(a.best)) + ": " + percent(best->all) +
                 " of prints with every plate in register; " + pull.plate + " is out by " +
-                mm(later.worst.value) + " (" + mm(later.worst.low) + " to " + mm(later.worst.high) +
-                ") at its worst corner before laying errors.");
+                mm(later.worst.value) + " (" + number(later.worst.low) + " to " +
+                number(later.worst.high) + ") at its worst corner laying left out.");
   out.push_back(asks_of(a.best));
   for (const auto& w : a.shown.ways) {
     if (w.way == a.best || worst_pull(w) == nullptr) continue;
@@ -102,12 +103,17 @@ std::vector<std::string> reasons(const Printing& p, const Answer& a) {
 std::vector<std::string> firm(const Printing& p, const Answer& a) {
   std::vector<std::string> out;
   if (p.plates.size() < 2) return out;
+  const auto* best = answer_for(a.shown, a.best);
   for (const auto& w : a.shown.ways) {
     if (w.way == a.best || a.samples == 0) continue;
-    const double share = w.firmer.parts_of_one();
-    if (share < 0.8) continue;
-    out.push_back(capital(title(a.best)) + " moves the image less than " + title(w.way) + " on " +
-                  units::fixed(100 * share, 0) + " of 100 likely sheets.");
+    const double apart = units::in_millimetres(worst_pull(w)->later->worst.value -
+                                               worst_pull(*best)->later->worst.value);
+    if (std::abs(apart) < alike_mm) {
+      out.push_back(capital(title(a.best)) + " and " + title(w.way) + " move the image alike.");
+    } else if (w.firmer.parts_of_one() >= 0.8) {
+      out.push_back(capital(title(a.best)) + " moves the image less than " + title(w.way) + " on " +
+                    units::fixed(w.firmer.percent(), 0) + " of 100 likely sheets.");
+    }
   }
   out.push_back(
       "The sheet moves more across the grain than along it, less the wetter it is kept, "

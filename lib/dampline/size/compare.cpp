@@ -188,6 +188,13 @@ class Comparing {
   void moisture_of(std::size_t w, std::size_t k, LaterPull& l) const {
     const auto& pulls = one_.passage[w].pulls;
     l.moisture = allowed_moisture(drift_case(without_nip(at(one_, w, k))), pulls[k].size);
+    // The sheet that is printed dry has the moisture of the room, in register there or not.
+    if (l.moisture && ways_[w] == Way::dry) {
+      const auto now = pulls[k].mean;
+      const bool inside = (!l.moisture->driest || now >= *l.moisture->driest) &&
+                          (!l.moisture->wettest || now <= *l.moisture->wettest);
+      if (!inside) l.moisture.reset();
+    }
     if (!l.moisture) return;
     const double first = pulls.front().mean.parts_of_one();
     const auto apart = [&](const std::optional<units::Moisture>& edge, double sign) {

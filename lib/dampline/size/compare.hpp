@@ -37,7 +37,7 @@ struct LaterPull {
   AllowedWait bench;
   AllowedWait covered;
   std::optional<MoistureRange> moisture;  ///< in which it is in register, placing taken off; none:
-                                          ///< in no moisture
+                                          ///< in no moisture, or not in the room's when dry
   std::optional<units::Moisture> drier;   ///< than at the first pull: none, however dry
   std::optional<units::Moisture> wetter;
   Sides scale;                  ///< this plate cut so much larger fits the expected sheet

@@ -148,4 +148,16 @@ RegisterCase case_at(const Printing& p, const Passage& passage, Way way, std::si
   return c;
 }
 
+Lag max_lag(const Printing& p, Way way, units::Duration horizon) {
+  const Sampled s = expected(p);
+  const Damp first = at_first_pull(p, s);
+  std::vector<RegisterCase> cases;
+  for (std::size_t k = 1; k < p.plates.size(); ++k) {
+    RegisterCase c = drift_case(case_of(p, way, p.plates[k], p.grain));
+    c.first = growth_now(first.size, first.state);
+    cases.push_back(c);
+  }
+  return max_lag(after(first, std::vector{nip_pass()}), cases, horizon);
+}
+
 }  // namespace dampline::size

@@ -46,4 +46,8 @@ struct Sampled {
 [[nodiscard]] RegisterCase case_at(const Printing& p, const Passage& passage, Way way,
                                    std::size_t plate, Grain grain);
 
+/// The maximum lag from the first pull of an expected sheet to any later one, in that way of going
+/// on (not dried, not dry: there it is no matter of minutes). The press's stretch is left out.
+[[nodiscard]] Lag max_lag(const Printing& p, Way way, units::Duration horizon = units::hours(24));
+
 }  // namespace dampline::size

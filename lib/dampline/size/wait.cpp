@@ -15,7 +15,7 @@ struct Pace {
 };
 constexpr std::array<Pace, 3> paces{{{1800, 20}, {10800, 60}, {90 * 86400.0, 600}}};
 
-// Follows the worst corner of every case until all are out.
+// Follows the worst corner of every case until all are well out.
 class Follower {
  public:
   Follower(const Damp& from, std::span<const RegisterCase> cases)
@@ -23,27 +23,30 @@ class Follower {
         cases_(cases.begin(), cases.end()),
         share_(from.state.share),
         before_(cases.size()),
+        for_good_(cases.size()),
         found_(cases.size()) {}
 
   void look(double seconds, const method::Sample& s) {
     wet(size_, s.driest);
     const Growth now = growth(size_, method::equal_cells(s.profile, share_));
     for (std::size_t i = 0; i < cases_.size(); ++i) {
-      if (found_[i]) continue;
       cases_[i].later = now;
-      const double over = in_si(worst_corner(cases_[i])) - in_si(cases_[i].tolerance);
-      if (over > 0) {
-        const bool at_once = seconds <= 0 || before_[i] >= 0;
-        const double part = at_once ? 0 : before_[i] / (before_[i] - over);
+      const double tolerance = in_si(cases_[i].tolerance);
+      const double over = in_si(worst_corner(cases_[i])) - tolerance;
+      if (over <= 0) {
+        found_[i].reset();  // a sheet fresh from the nip evens out and may come back
+      } else if (!found_[i]) {
+        const double part = seconds <= 0 ? 0 : before_[i] / (before_[i] - over);
         found_[i] = units::seconds(last_ + part * (seconds - last_));
       }
       before_[i] = over;
+      for_good_[i] = over > tolerance;
     }
     last_ = seconds;
   }
 
   [[nodiscard]] bool all_out() const {
-    return std::all_of(found_.begin(), found_.end(), [](const auto& f) { return f.has_value(); });
+    return std::all_of(for_good_.begin(), for_good_.end(), [](bool out) { return out; });
   }
   [[nodiscard]] std::vector<std::optional<units::Duration>> found() const { return found_; }
 
@@ -52,6 +55,7 @@ class Follower {
   std::vector<RegisterCase> cases_;
   std::vector<double> share_;
   std::vector<double> before_;
+  std::vector<bool> for_good_;  // out by twice the tolerance: not followed further
   std::vector<std::optional<units::Duration>> found_;
   double last_ = 0;
 };

@@ -25,10 +25,11 @@ struct Damp {
 /// put in by held drying is not in this: dry_held.
 [[nodiscard]] Damp after(Damp damp, std::span<const method::Stage> stages);
 
-/// The moment from which the image of each case is out by more than its tolerance, placing left
-/// out, when the sheet is left in a stage; none: not within the stage's duration. c.later is not
-/// read. The sheet is simulated from where it stands, sampled every 20 s in the first half hour,
-/// every minute in the next 2.5 h, every 10 min then, and the moment found between two samples.
+/// The moment from which on the image of each case is out by more than its tolerance, placing left
+/// out, when the sheet is left in a stage: 0 when it never is in, none when it is in at the end of
+/// the stage. c.later is not read. The sheet is simulated from where it stands, sampled every 20 s
+/// in the first half hour, every minute in the next 2.5 h, every 10 min then, and the moment found
+/// between two samples.
 ///
 /// Error   1 % of the moment or 2 s (tests/size/wait_test.cpp).
 [[nodiscard]] std::vector<std::optional<units::Duration>> out_after(

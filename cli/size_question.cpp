@@ -1,0 +1,246 @@
+#include "size_question.hpp"
+
+#include <algorithm>
+
+#include <dampline/planner/damping.hpp>
+
+#include "stocks_file.hpp"
+
+namespace dampline::cli {
+namespace {
+
+size::Grain grain_of(session::Grain g) {
+  switch (g) {
+    case session::Grain::along_long_side:
+      return size::Grain::along_long_side;
+    case session::Grain::along_short_side:
+      return size::Grain::along_short_side;
+    case session::Grain::none:
+      return size::Grain::none;
+    case session::Grain::unknown:
+      break;
+  }
+  return size::Grain::unknown;
+}
+
+size::Locate locate_of(session::Locate l) {
+  switch (l) {
+    case session::Locate::corner:
+      return size::Locate::corner;
+    case session::Locate::edge:
+      return size::Locate::edge;
+    case session::Locate::centre:
+      return size::Locate::centre;
+    case session::Locate::pins:
+      break;
+  }
+  return size::Locate::pins;
+}
+
+size::Drying drying_of(session::DryingMethod m) {
+  switch (m) {
+    case session::DryingMethod::boards:
+      return size::Drying::boards;
+    case session::DryingMethod::rack:
+      return size::Drying::rack;
+    case session::DryingMethod::tape:
+      return size::Drying::tape;
+    case session::DryingMethod::line:
+      break;
+  }
+  return size::Drying::line;
+}
+
+size::Way way_of(session::Between b) {
+  switch (b) {
+    case session::Between::held:
+      return size::Way::held;
+    case session::Between::released:
+      return size::Way::released;
+    case session::Between::dried:
+      break;
+  }
+  return size::Way::dried;
+}
+
+// As a plan finds it, so that both speak of the same sheet.
+planner::PaperCase paper_case(const session::Session& s, const planner::Knowledge& k,
+                              const planner::Subject& subject, const planner::StudioAir& studio,
+                              const SizeWords& w) {
+  planner::PaperCase paper;
+  paper.stock = subject.stock;
+  const auto& sheet = s.paper.sheet;
+  paper.sheet = method::sheet_of(subject.stock, std::min(sheet.width, sheet.height),
+                                 std::max(sheet.width, sheet.height));
+  paper.climate = studio.usual;
+  paper.air = studio.room;
+  paper.opens = studio.opens;
+  paper.band = planner::common_band(subject.bands);
+  paper.draws = method::draws(w.samples, static_cast<unsigned>(w.seed));
+  for (auto& draw : paper.draws) {
+    paper.likely_airs.push_back(planner::likely_air(studio, draw));
+    paper.likely_sheets.push_back(
+        method::drawn(subject.stock, draw, paper.sheet.width, paper.sheet.height));
+    paper.likely_rooms.push_back(method::drawn(paper.climate, draw));
+  }
+  paper.blot_slot = planner::step_time(k.craft, "blot", sheet);
+  paper.least_rest = units::minutes(planner::step_kind(k.craft, "rest").by_size.front().least);
+  paper.least_handling = planner::step_time(k.craft, "damp", sheet);
+  paper.own = subject.own;
+  paper.evening = k.craft.evening;
+  paper.least_pack = units::minutes(planner::step_kind(k.craft, "pack").by_size.front().least);
+  for (const auto& plate : s.plates) {
+    paper.laying = std::max(paper.laying, planner::step_time(k.craft, "place", plate.size));
+  }
+  return paper;
+}
+
+units::Duration own_or_usual(const session::Plate& plate, const planner::Craft& craft,
+                             const std::string& step) {
+  const auto own = plate.times.find(step);
+  return own == plate.times.end() ? planner::step_time(craft, step, plate.size) : own->second;
+}
+
+units::Duration charging_time(const session::Plate& plate, const planner::Craft& craft) {
+  units::Duration sum{};
+  for (const auto& step : planner::charging(craft, plate.process)) {
+    sum += own_or_usual(plate, craft, step);
+  }
+  return sum;
+}
+
+const session::Plate& plate_named(const session::Session& s, const std::string& name) {
+  return *std::find_if(s.plates.begin(), s.plates.end(),
+                       [&](const session::Plate& p) { return p.name == name; });
+}
+
+size::Printing printing_of(const session::Session& s, const planner::Knowledge& k,
+                           const planner::PaperCase& paper, const planner::Damping& damping,
+                           const SizeWords& w) {
+  size::Printing p;
+  p.stock = paper.stock;
+  p.sheet_short = paper.sheet.width;
+  p.sheet_long = paper.sheet.height;
+  p.room = paper.climate;
+  p.grain = grain_of(s.paper.grain);
+  p.locate = locate_of(s.registering.locate);
+  p.laid = w.lay == "plate" ? size::Laid::plate : size::Laid::sheet;
+  p.placing = s.registering.placing;
+  p.tolerance = s.registering.tolerance;
+  for (const auto& name : s.edition.order) {
+    const auto& plate = plate_named(s, name);
+    p.plates.push_back({plate.name, std::max(plate.size.width, plate.size.height),
+                        std::min(plate.size.width, plate.size.height),
+                        w.between.value_or(charging_time(plate, k.craft))});
+    p.laying = std::max(p.laying, own_or_usual(plate, k.craft, "place"));
+    p.change = own_or_usual(plate, k.craft, "change-plate");
+    if (s.edition.sheet_each) break;  // one plate a sheet: nothing to meet
+  }
+  p.damping = damping.wetting;
+  auto rest = damping.hold;
+  rest.duration = std::max(units::seconds(damping.treatment.opens.count() * 30.0),
+                           damping.ready ? units::seconds(0) : paper.least_rest);
+  p.damping.push_back(rest);
+  p.drying = drying_of(s.equipment.drying);
+  p.travel = w.travel == "short" ? size::Travel::along_short_side : size::Travel::along_long_side;
+  p.nip = w.nip.value_or(size::usual_nip);
+  p.blank_pass = w.blank_pass;
+  p.samples = w.samples;
+  p.seed = static_cast<unsigned>(w.seed);
+  return p;
+}
+
+// The moistures of the marks' readings are those of the expected sheet.
+void believe(const SizeWords& w, size::Printing& p) {
+  if (!w.along && !w.across) return;
+  const auto sheet = size::expected(p);
+  const auto first = size::at_first_pull(p, sheet);
+  const auto mean = [](const method::State& state) {
+    return method::sample_of(state).mean.parts_of_one();
+  };
+  const auto dry = method::conditioned(sheet.sheet, p.room);
+  const std::vector nip{method::left(method::Arrangement::press, units::seconds(3))};
+  const auto pulled = size::after(first, nip);
+  const auto put = [&](const std::optional<size::Marks>& marks, const material::Growth& of_class,
+                       const size::Direction& direction, std::optional<size::Belief>& to) {
+    if (!marks) return;
+    size::MarkMoistures at;
+    at.dry = at.dried = mean(dry);
+    at.damp = mean(first.state);
+    at.pulled = mean(pulled.state);
+    at.wettest = first.state.wetted_through;
+    if (marks->waited) {
+      const std::vector open{method::left(method::Arrangement::bench, marks->wait)};
+      at.waited = mean(size::after(pulled, open).state);
+    }
+    to = size::believed(of_class, direction, *marks, at);
+  };
+  put(w.along, p.stock.along, sheet.size.along, p.beliefs.along);
+  put(w.across, p.stock.across, sheet.size.across, p.beliefs.across);
+}
+
+size::Order order_of(const session::Session& s, const size::Printing& p) {
+  std::vector<size::OrderedPlate> plates;
+  const bool named = std::any_of(p.plates.begin(), p.plates.end(),
+                                 [](const auto& plate) { return size::is_key(plate.name); });
+  for (std::size_t i = 0; i < p.plates.size(); ++i) {
+    const auto& plate = p.plates[i];
+    // Without a name that says so, the last plate of the order asked for is taken as the key.
+    const bool key = named ? size::is_key(plate.name) : i + 1 == p.plates.size();
+    plates.push_back({plate.name, plate.long_side, plate.short_side, s.registering.tolerance, key});
+  }
+  return size::best_order(plates);
+}
+
+void add_tissues(const SizeWords& w, const session::Session& s, const planner::Knowledge& k,
+                 SizeAnswer& a) {
+  const auto sheet = size::expected(a.printing);
+  const auto passage =
+      size::follow(a.printing, sheet, size::at_first_pull(a.printing, sheet), size::Way::released);
+  const auto name = w.tissue.value_or("gampi, 20 g/m2");
+  for (std::size_t i = 0; i < a.printing.plates.size(); ++i) {
+    const auto& plate = plate_named(s, a.printing.plates[i].name);
+    const bool asked = plate.process.find("chine") != std::string::npos;
+    if (!asked && !w.tissue) continue;
+    if (!w.tissue) a.defaults_used.push_back("tissue = " + name);
+    const auto& stock = stock_named(k.catalogue, name);
+    a.tissues.push_back(
+        {stock.name, plate.name,
+         size::tissue_for(stock, a.printing.plates[i], passage.pulls[i], a.answer.shown.grain)});
+    if (!asked) break;
+  }
+}
+
+}  // namespace
+
+SizeAnswer answered(const SizeWords& w, const session::Session& s, const planner::Knowledge& k,
+                    const planner::Subject& subject, const planner::StudioAir& studio) {
+  SizeAnswer a;
+  a.title = s.title;
+  a.defaults_used = s.defaults_used;
+  a.defaults_used.insert(a.defaults_used.end(), subject.defaults_used.begin(),
+                         subject.defaults_used.end());
+  const auto paper = paper_case(s, k, subject, studio, w);
+  const auto damping = planner::choose_damping(s, paper);
+  a.treatment = damping.summary;
+  for (const auto& doubt : studio.doubts) a.warnings.push_back(doubt.text + ": " + doubt.help);
+  for (const auto& warning : damping.warnings) {
+    a.warnings.push_back(warning.text + ": " + warning.help);
+  }
+  if (s.edition.sheet_each) {
+    a.warnings.push_back(
+        "every plate is printed on sheets of its own: there is nothing to meet, "
+        "and the first plate is shown alone");
+  }
+  a.printing = printing_of(s, k, paper, damping, w);
+  a.along = w.along;
+  a.across = w.across;
+  believe(w, a.printing);
+  a.asked = way_of(s.edition.between);
+  a.answer = size::compare(a.printing, a.asked);
+  a.order = order_of(s, a.printing);
+  add_tissues(w, s, k, a);
+  return a;
+}
+
+}  // namespace dampline::cli
