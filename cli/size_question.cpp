@@ -2,40 +2,12 @@
 
 #include <algorithm>
 
-#include <dampline/planner/damping.hpp>
+#include <dampline/planner/paper_case.hpp>
 
 #include "stocks_file.hpp"
 
 namespace dampline::cli {
 namespace {
-
-size::Grain grain_of(session::Grain g) {
-  switch (g) {
-    case session::Grain::along_long_side:
-      return size::Grain::along_long_side;
-    case session::Grain::along_short_side:
-      return size::Grain::along_short_side;
-    case session::Grain::none:
-      return size::Grain::none;
-    case session::Grain::unknown:
-      break;
-  }
-  return size::Grain::unknown;
-}
-
-size::Locate locate_of(session::Locate l) {
-  switch (l) {
-    case session::Locate::corner:
-      return size::Locate::corner;
-    case session::Locate::edge:
-      return size::Locate::edge;
-    case session::Locate::centre:
-      return size::Locate::centre;
-    case session::Locate::pins:
-      break;
-  }
-  return size::Locate::pins;
-}
 
 size::Drying drying_of(session::DryingMethod m) {
   switch (m) {
@@ -61,38 +33,6 @@ size::Way way_of(session::Between b) {
       break;
   }
   return size::Way::dried;
-}
-
-// As a plan finds it, so that both speak of the same sheet.
-planner::PaperCase paper_case(const session::Session& s, const planner::Knowledge& k,
-                              const planner::Subject& subject, const planner::StudioAir& studio,
-                              const SizeWords& w) {
-  planner::PaperCase paper;
-  paper.stock = subject.stock;
-  const auto& sheet = s.paper.sheet;
-  paper.sheet = method::sheet_of(subject.stock, std::min(sheet.width, sheet.height),
-                                 std::max(sheet.width, sheet.height));
-  paper.climate = studio.usual;
-  paper.air = studio.room;
-  paper.opens = studio.opens;
-  paper.band = planner::common_band(subject.bands);
-  paper.draws = method::draws(w.samples, static_cast<unsigned>(w.seed));
-  for (auto& draw : paper.draws) {
-    paper.likely_airs.push_back(planner::likely_air(studio, draw));
-    paper.likely_sheets.push_back(
-        method::drawn(subject.stock, draw, paper.sheet.width, paper.sheet.height));
-    paper.likely_rooms.push_back(method::drawn(paper.climate, draw));
-  }
-  paper.blot_slot = planner::step_time(k.craft, "blot", sheet);
-  paper.least_rest = units::minutes(planner::step_kind(k.craft, "rest").by_size.front().least);
-  paper.least_handling = planner::step_time(k.craft, "damp", sheet);
-  paper.own = subject.own;
-  paper.evening = k.craft.evening;
-  paper.least_pack = units::minutes(planner::step_kind(k.craft, "pack").by_size.front().least);
-  for (const auto& plate : s.plates) {
-    paper.laying = std::max(paper.laying, planner::step_time(k.craft, "place", plate.size));
-  }
-  return paper;
 }
 
 units::Duration own_or_usual(const session::Plate& plate, const planner::Craft& craft,
@@ -122,8 +62,8 @@ size::Printing printing_of(const session::Session& s, const planner::Knowledge& 
   p.sheet_short = paper.sheet.width;
   p.sheet_long = paper.sheet.height;
   p.room = paper.climate;
-  p.grain = grain_of(s.paper.grain);
-  p.locate = locate_of(s.registering.locate);
+  p.grain = planner::grain_of(s.paper.grain);
+  p.locate = planner::locate_of(s.registering.locate);
   p.laid = w.lay == "plate" ? size::Laid::plate : size::Laid::sheet;
   p.placing = s.registering.placing;
   p.tolerance = s.registering.tolerance;
@@ -220,7 +160,11 @@ SizeAnswer answered(const SizeWords& w, const session::Session& s, const planner
   a.defaults_used = s.defaults_used;
   a.defaults_used.insert(a.defaults_used.end(), subject.defaults_used.begin(),
                          subject.defaults_used.end());
-  const auto paper = paper_case(s, k, subject, studio, w);
+  // As a plan finds it, so that both speak of the same sheet.
+  planner::PlanOptions options;
+  options.samples = w.samples;
+  options.seed = static_cast<unsigned>(w.seed);
+  const auto paper = planner::paper_case(s, k, subject, studio, options);
   const auto damping = planner::choose_damping(s, paper);
   a.treatment = damping.summary;
   for (const auto& doubt : studio.doubts) a.warnings.push_back(doubt.text + ": " + doubt.help);

@@ -7,6 +7,7 @@
 #include <dampline/planner/judge_plan.hpp>
 #include <dampline/planner/lay_out.hpp>
 #include <dampline/planner/look_up.hpp>
+#include <dampline/planner/paper_case.hpp>
 #include <dampline/planner/shortage.hpp>
 #include <dampline/planner/verify.hpp>
 #include <dampline/session/zone.hpp>
@@ -17,36 +18,6 @@ namespace {
 
 constexpr int most_tries = 4;           // to make the plan again with a tighter window
 constexpr HalfMinutes step_inward{10};  // what a window is tightened by
-
-PaperCase paper_case(const session::Session& s, const Knowledge& k, const Subject& subject,
-                     const StudioAir& studio, const PlanOptions& options) {
-  PaperCase paper;
-  paper.stock = subject.stock;
-  const auto& size = s.paper.sheet;
-  paper.sheet = method::sheet_of(subject.stock, std::min(size.width, size.height),
-                                 std::max(size.width, size.height));
-  paper.climate = studio.usual;
-  paper.air = studio.room;
-  paper.opens = studio.opens;
-  paper.band = common_band(subject.bands);
-  paper.draws = method::draws(options.samples, options.seed);
-  for (auto& draw : paper.draws) {
-    paper.likely_airs.push_back(likely_air(studio, draw));
-    paper.likely_sheets.push_back(
-        method::drawn(subject.stock, draw, paper.sheet.width, paper.sheet.height));
-    paper.likely_rooms.push_back(method::drawn(paper.climate, draw));
-  }
-  paper.blot_slot = step_time(k.craft, "blot", size);
-  paper.least_rest = units::minutes(step_kind(k.craft, "rest").by_size.front().least);
-  paper.least_handling = step_time(k.craft, "damp", size);
-  paper.own = subject.own;
-  paper.evening = k.craft.evening;
-  paper.least_pack = units::minutes(step_kind(k.craft, "pack").by_size.front().least);
-  for (const auto& plate : s.plates) {
-    paper.laying = std::max(paper.laying, step_time(k.craft, "place", plate.size));
-  }
-  return paper;
-}
 
 // A pull that finds its sheet outside the band draws the window in past it.
 bool tighten(Treatment& t, const std::vector<CheckedPull>& pulls) {

@@ -2,6 +2,7 @@
 #include <map>
 
 #include <dampline/planner/lay_out.hpp>
+#include <dampline/planner/paper_case.hpp>
 #include <dampline/planner/timeline.hpp>
 #include <dampline/planner/verify.hpp>
 #include <dampline/size/register.hpp>
@@ -55,34 +56,6 @@ size::Growth growth_of(const material::Stock& stock, const method::State& state)
   auto sheet = size::new_sheet(stock);
   size::wet(sheet, units::Moisture(state.wetted_through));
   return size::growth(sheet, method::equal_cells(state.moisture, state.share));
-}
-
-size::Grain grain_of(session::Grain g) {
-  switch (g) {
-    case session::Grain::along_long_side:
-      return size::Grain::along_long_side;
-    case session::Grain::along_short_side:
-      return size::Grain::along_short_side;
-    case session::Grain::none:
-      return size::Grain::none;
-    case session::Grain::unknown:
-      break;
-  }
-  return size::Grain::unknown;
-}
-
-size::Locate locate_of(session::Locate l) {
-  switch (l) {
-    case session::Locate::corner:
-      return size::Locate::corner;
-    case session::Locate::edge:
-      return size::Locate::edge;
-    case session::Locate::centre:
-      return size::Locate::centre;
-    case session::Locate::pins:
-      break;
-  }
-  return size::Locate::pins;
 }
 
 Misfit misfit_of(const session::Session& s, const session::Plate& plate, const size::Growth& first,
