@@ -111,8 +111,10 @@ void stacks_of_samples(benchmark::State& state, bool side_by_side) {
   std::vector<method::Sheet> made;
   const auto n = static_cast<int>(state.range(0));
   const auto fresh = drawn_sheets(n, made);
+  long steps = 0;
   for (auto _ : state) {
     auto sheets = fresh;
+    steps = 0;
     for (int i = 0; i < stack::tests::day_stages; ++i) {
       std::vector<stack::tests::DayStack> days;
       std::vector<stack::Stack> stacks;
@@ -123,9 +125,9 @@ void stacks_of_samples(benchmark::State& state, bool side_by_side) {
       const double seconds = stack::tests::day_seconds[i];
       const stack::Tolerance tolerance{.moisture = 1e-4};
       if (side_by_side) {
-        (void)stack::advance_lanes(stacks, seconds, tolerance);
+        for (const auto& o : stack::advance_lanes(stacks, seconds, tolerance)) steps += o.steps;
       } else {
-        for (auto& one : stacks) (void)stack::advance(one, seconds, tolerance);
+        for (auto& one : stacks) steps += stack::advance(one, seconds, tolerance).steps;
       }
       for (std::size_t k = 0; k < sheets.size(); ++k) {
         days[k].stack = std::move(stacks[k]);
@@ -134,6 +136,7 @@ void stacks_of_samples(benchmark::State& state, bool side_by_side) {
     }
     benchmark::DoNotOptimize(sheets.back().kelvin);
   }
+  state.counters["steps"] = static_cast<double>(steps) / n;
   state.counters["per_sample"] = benchmark::Counter(
       n, benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
 }

@@ -14,34 +14,26 @@ namespace {
 
 constexpr double vapour_gas = 461.5;  // J/(kg K)
 
-void hermite(double* c, double f0, double f1, double d0, double d1) {
-  // Slopes are per interval; held to three times the chord so that the cubic rises throughout.
-  const double chord = f1 - f0;
-  d0 = std::clamp(d0, 0.0, 3 * chord);
-  d1 = std::clamp(d1, 0.0, 3 * chord);
-  c[0] = f0;
-  c[1] = d0;
-  c[2] = 3 * chord - 2 * d0 - d1;
-  c[3] = d0 + d1 - 2 * chord;
-}
-
 using Knot = std::array<Sloped, 3>;
+
+// Filled fraction at a knot of the tables.
+double filled_at(int k) {
+  using T = PorousTable;
+  const int narrow = k <= T::dry_end ? k
+                     : k >= T::brim  ? k + (T::coarse - 1) * (T::brim - T::dry_end)
+                                     : T::dry_end + T::coarse * (k - T::dry_end);
+  return static_cast<double>(narrow) / T::fine;
+}
 
 }  // namespace
 
 PorousTable::PorousTable(const Retention& r, LiquidShape shape)
-    : saturation_(r.saturation),
-      per_moisture_(intervals / r.saturation),
-      coefficients_(static_cast<std::size_t>(intervals) * stride) {
-  const double step = saturation_ / intervals;
+    : saturation_(r.saturation), per_moisture_(fine / r.saturation) {
   std::vector<Knot> knots(intervals + 1);
   double integral = 0;
   for (int k = 0; k <= intervals; ++k) {
-    const double filled = static_cast<double>(k) / intervals;
-    if (k > 0) {
-      integral +=
-          saturation_ * liquid_integral_si(shape, static_cast<double>(k - 1) / intervals, filled);
-    }
+    const double filled = filled_at(k);
+    if (k > 0) integral += saturation_ * liquid_integral_si(shape, filled_at(k - 1), filled);
     Knot& knot = knots[static_cast<std::size_t>(k)];
     knot[1] = {integral, liquid_shape_si(shape, filled)};
   }
@@ -51,14 +43,15 @@ PorousTable::PorousTable(const Retention& r, LiquidShape shape)
   constexpr double near_enough = 2e-7;  // g/g: a last Newton step from here leaves 1e-12
   double at = 0;
   double before = 0;  // suction at the wetter neighbour of `at`
-  double rise = 0;    // of suction per knot at `at`, and at `before`
+  double rise = 0;    // of suction over the interval to come, at `at` and at `before`
   double rise_before = 0;
   for (int k = intervals; k >= 1; --k) {
-    const double wanted = k * step;
+    const double wanted = saturation_ * filled_at(k);
+    const double step = wanted - saturation_ * filled_at(k - 1);
     double low = at;
     double high = 9;
     double next = at;
-    if (k + 1 < intervals) {
+    if (k + 1 < intervals && k != brim - 1 && k != dry_end - 1) {
       next = 5 * before + 2 * rise_before - 4 * at + 4 * rise;
     } else if (k < intervals) {
       next = at + rise;
@@ -96,20 +89,27 @@ PorousTable::PorousTable(const Retention& r, LiquidShape shape)
 
 PorousTable::PorousTable(double saturation,
                          const std::function<std::array<Sloped, 3>(double)>& curves)
-    : saturation_(saturation),
-      per_moisture_(intervals / saturation),
-      coefficients_(static_cast<std::size_t>(intervals) * stride) {
+    : saturation_(saturation), per_moisture_(fine / saturation) {
   std::vector<Knot> knots;
-  for (int k = 0; k <= intervals; ++k) knots.push_back(curves(saturation * k / intervals));
+  for (int k = 0; k <= intervals; ++k) knots.push_back(curves(saturation * filled_at(k)));
   fill(knots);
 }
 
+// Slopes are held to three times the chord on either side so that the cubics rise throughout.
 void PorousTable::fill(const std::vector<Knot>& knots) {
-  const double step = saturation_ / intervals;
-  for (std::size_t k = 0; k < static_cast<std::size_t>(intervals); ++k) {
-    for (std::size_t j = 0; j < 3; ++j) {
-      hermite(coefficients_.data() + k * stride + 4 * j, knots[k][j].value, knots[k + 1][j].value,
-              knots[k][j].slope * step, knots[k + 1][j].slope * step);
+  for (std::size_t curve = 0; curve < knots_.size(); ++curve) {
+    double before = 1e300;  // of the chord, per narrow interval
+    for (int k = 0; k <= intervals; ++k) {
+      const auto [value, slope] = knots[static_cast<std::size_t>(k)][curve];
+      double after = 1e300;
+      if (k < intervals) {
+        const double rise = knots[static_cast<std::size_t>(k) + 1][curve].value - value;
+        after = rise / (fine * (filled_at(k + 1) - filled_at(k)));
+      }
+      const double most = std::max(0.0, 3 * std::min(before, after));
+      knots_[curve].push_back(value);
+      knots_[curve].push_back(std::clamp(slope / per_moisture_, 0.0, most));
+      before = after;
     }
   }
 }

@@ -1,10 +1,13 @@
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <functional>
 #include <memory>
 #include <vector>
+
+#include <boost/align/aligned_allocator.hpp>
 
 #include <dampline/material/isotherm.hpp>
 #include <dampline/material/stock.hpp>
@@ -20,9 +23,13 @@ struct Sloped {
   double slope;
 };
 
-/// One branch of a paper's water as piecewise cubics over moisture, evenly spaced from dry to
-/// saturated: water activity (23 degC), liquid integral (Kirchhoff: of the shape of D, per unit of
-/// D at saturation, g/g) and reference moisture. Rising; carried on straight beyond its ends.
+/// A curve over moisture as values and slopes at knots, cubic between them.
+using Knots = std::vector<double, boost::alignment::aligned_allocator<double, 64>>;
+
+/// One branch of a paper's water as piecewise cubics over moisture, from dry to saturated: water
+/// activity (23 degC), liquid integral (Kirchhoff: of the shape of D, per unit of D at saturation,
+/// g/g) and reference moisture. Rising; carried on straight beyond its ends. Intervals are a 1024th
+/// of saturation where the curves bend, at both ends, and `coarse` times as wide between.
 /// Error   1e-6 against the closed forms in activity and reference moisture, but for the last
 ///         hundredth of the pore water (1e-4 in reference moisture).
 class PorousTable {
@@ -30,39 +37,48 @@ class PorousTable {
   PorousTable(const Retention& retention, LiquidShape shape);
   /// From curves given outright: activity, liquid integral and reference moisture at a moisture.
   PorousTable(double saturation, const std::function<std::array<Sloped, 3>(double)>& curves);
-  [[nodiscard]] Sloped activity(double u) const { return at(u, 0); }
-  [[nodiscard]] Sloped liquid(double u) const { return at(u, 4); }
-  [[nodiscard]] Sloped reference(double u) const { return at(u, 8); }
+  [[nodiscard]] Sloped activity(double u) const { return at(u, knots_[0]); }
+  [[nodiscard]] Sloped liquid(double u) const { return at(u, knots_[1]); }
+  [[nodiscard]] Sloped reference(double u) const { return at(u, knots_[2]); }
   [[nodiscard]] double saturation() const { return saturation_; }
 
-  static constexpr int intervals = 1024;
-  static constexpr int stride = 12;
-  /// 12 coefficients an interval: the three cubics, each by rising power of the local fraction.
-  [[nodiscard]] const double* coefficients() const { return coefficients_.data(); }
+  static constexpr int fine = 1024;    ///< intervals, were all as narrow as at the ends
+  static constexpr int dry_end = 320;  ///< of these, narrow from dry
+  static constexpr int wet_end = 64;   ///< narrow up to saturation
+  static constexpr int coarse = 4;     ///< times as wide between
+  static constexpr int brim = dry_end + (fine - dry_end - wet_end) / coarse;
+  static constexpr int intervals = brim + wet_end;
+  /// Two doubles a knot: value, and slope over a narrow interval.
+  [[nodiscard]] const double* activity_knots() const { return knots_[0].data(); }
+  [[nodiscard]] const double* liquid_knots() const { return knots_[1].data(); }
+  [[nodiscard]] const double* reference_knots() const { return knots_[2].data(); }
+  /// Narrow intervals to a unit of moisture.
   [[nodiscard]] double per_moisture() const { return per_moisture_; }
 
  private:
-  [[nodiscard]] Sloped at(double u, std::size_t channel) const {
-    const double x = u * per_moisture_;
-    int i = static_cast<int>(x);
-    if (i < 0) i = 0;
-    if (i > intervals - 1) i = intervals - 1;
-    const double* c = coefficients_.data() + static_cast<std::size_t>(i) * stride + channel;
+  [[nodiscard]] Sloped at(double u, const Knots& knots) const {
+    const double narrow = u * per_moisture_;
+    const double wide = std::clamp(narrow - dry_end, 0.0, 1.0 * (fine - dry_end - wet_end));
+    const double x = narrow - wide * (1 - 1.0 / coarse);
+    const int i = std::clamp(static_cast<int>(x), 0, intervals - 1);
+    const double width = i >= dry_end && i < brim ? coarse : 1;
+    const double* c = knots.data() + 2 * static_cast<std::ptrdiff_t>(i);
+    const double chord = c[2] - c[0];
+    const double c1 = width * c[1];
+    const double c2 = 3 * chord - width * (2 * c[1] + c[3]);
+    const double c3 = width * (c[1] + c[3]) - 2 * chord;
     const double t = x - i;
-    if (t >= 0 && t <= 1) {
-      return {c[0] + t * (c[1] + t * (c[2] + t * c[3])),
-              (c[1] + t * (2 * c[2] + t * 3 * c[3])) * per_moisture_};
-    }
-    const double end = t < 0 ? 0 : 1;
-    const double slope = c[1] + end * (2 * c[2] + end * 3 * c[3]);
-    return {c[0] + end * (c[1] + c[2] + c[3]) + (t - end) * slope, slope * per_moisture_};
+    const double in = std::clamp(t, 0.0, 1.0);
+    const double slope = c1 + in * (2 * c2 + in * 3 * c3);
+    return {c[0] + in * (c1 + in * (c2 + in * c3)) + (t - in) * slope,
+            slope * per_moisture_ / width};
   }
 
   void fill(const std::vector<std::array<Sloped, 3>>& knots);
 
   double saturation_;
   double per_moisture_;
-  std::vector<double> coefficients_;
+  std::array<Knots, 3> knots_;
 };
 
 struct Porous {

@@ -12,11 +12,32 @@ constexpr double vapour_gas = 461.5;  // J/(kg K)
 constexpr double bridge = 4;          // contact through a film over dry contact: `assumed`
 constexpr double reference_kelvin = 296.15;
 constexpr double table_end = 1.25;  // of (dT/depression)^1/4, as face.cpp tables it
-constexpr int last_interval = material::PorousTable::intervals - 1;
-constexpr int stride = material::PorousTable::stride;
-constexpr int activity_at = 0;  // within a row of the tables
-constexpr int liquid_at = 4;
-constexpr int reference_at = 8;
+
+/// Where a moisture lies in the tables of its material (material/porous): the interval, how far
+/// into it, and its width in narrow ones.
+template <class V>
+struct Spot {
+  typename Whole<V>::Type interval;
+  V within, width;
+};
+template <class V>
+[[maybe_unused]] inline Spot<V> spot(V u, V narrow_per) {
+  using T = material::PorousTable;
+  constexpr double wide = T::fine - T::dry_end - T::wet_end;
+  constexpr double middle = 0.5 * (T::dry_end + T::brim - 1);
+  const V narrow = u * narrow_per;
+  const V between = smaller(larger(narrow - T::dry_end, V{}), all<V>(wide));
+  const Place<V> p = place(narrow - between * (1 - 1.0 / T::coarse), T::intervals - 1);
+  const auto inside = magnitude(p.whole - middle) < all<V>(middle - T::dry_end + 0.5);
+  return {p.interval, p.within, inside ? all<V>(T::coarse) : all<V>(1.0)};
+}
+/// A curve there, from rows of two knots each.
+template <class V>
+[[maybe_unused]] inline Curve<V> curve(const Rows<V>& knots, V within, V width, V narrow_per) {
+  constexpr double drop = 1.0 / material::PorousTable::coarse;
+  const V per_width = (1 + drop) - drop * width;  // 1/width of the two widths there are
+  return curve(between_knots(turned(knots), width), within, narrow_per * per_width);
+}
 
 /// Rates into the left cell, the right cell and the film, out of the stack, and heat into it.
 template <class V>
@@ -47,25 +68,34 @@ struct Joints {
     Rows<V> pressure;
     Rows<V> liquid;
     for (int e = 0; e < lanes; ++e) {
-      pressure[e] = load<Four>(s.water + 8 * p.interval[e]);
-      liquid[e] = load<Four>(s.water + 8 * p.interval[e] + 4);
+      pressure[slot<V>(e)] = load<Four>(s.water + 8 * p.at(e));
+      liquid[slot<V>(e)] = load<Four>(s.water + 8 * p.at(e) + 4);
     }
     const Curve<V> c = curve(turned(pressure), p.within, all<V>(1.0));
     return {kelvin, c.value, c.slope, curve(turned(liquid), p.within, all<V>(1.0)).value};
   }
 
-  // A curve of a layer's material between its branches, `from` a row's beginning.
-  static Curve<V> of_material(const System& s, int layer, int from, V u) {
+  // A curve of a layer's material between its branches.
+  static Curve<V> of_material(const System& s, int layer, const double* const* drying,
+                              const double* const* wetting, V u) {
     const V per = load<V>(s.per_moisture + layer * lanes);
-    const auto p = place(u * per, last_interval);
+    const auto at = spot(u, per);
+    long long interval[count<V>];
+    __builtin_memcpy(interval, &at.interval, sizeof interval);
     Rows<V> rows;
     for (int e = 0; e < lanes; ++e) {
       const int k = layer * lanes + e;
-      const long long row = p.interval[e] * stride + from;
-      const Four wet = load<Four>(s.wetting_table[k] + row);
-      rows[e] = wet + (load<Four>(s.drying_table[k] + row) - wet) * s.drying[k];
+      const Four wet = load<Four>(wetting[k] + 2 * interval[e]);
+      const Four dry = load<Four>(drying[k] + 2 * interval[e]);
+      rows[slot<V>(e)] = wet + (dry - wet) * s.drying[k];
     }
-    return curve(turned(rows), p.within, per);
+    return curve<V>(rows, at.within, at.width, per);
+  }
+  static Curve<V> activity_of(const System& s, int layer, V u) {
+    return of_material(s, layer, s.drying_activity, s.wetting_activity, u);
+  }
+  static Curve<V> reference_of(const System& s, int layer, V u) {
+    return of_material(s, layer, s.drying_reference, s.wetting_reference, u);
   }
 
   static Curve<V> in_cell(const System& s, int cell) {
@@ -97,8 +127,8 @@ struct Joints {
     const Joint& q = s.joint[j];
     const Curve<V> il = in_cell(s, q.left);
     const Curve<V> ir = in_cell(s, q.right);
-    const Curve<V> wl = of_material(s, q.left_layer, reference_at, left);
-    const Curve<V> wr = of_material(s, q.right_layer, reference_at, right);
+    const Curve<V> wl = reference_of(s, q.left_layer, left);
+    const Curve<V> wr = reference_of(s, q.right_layer, right);
     const V gl = load<V>(s.number_of(j, g_left));
     const V gr = load<V>(s.number_of(j, g_right));
     const V h = load<V>(s.number_of(j, contact));
@@ -185,9 +215,9 @@ struct Joints {
     Rows<V> transfers;
     Rows<V> convections;
     for (int e = 0; e < lanes; ++e) {
-      const double* row = s.air_table + (j * lanes + e) * air_rows + 8 * p.interval[e];
-      transfers[e] = load<Four>(row);
-      convections[e] = load<Four>(row + 4);
+      const double* row = s.air_table + (j * lanes + e) * air_rows + 8 * p.at(e);
+      transfers[slot<V>(e)] = load<Four>(row);
+      convections[slot<V>(e)] = load<Four>(row + 4);
     }
     const Curve<V> k = curve(turned(transfers), p.within, per);
     const Curve<V> h = curve(turned(convections), p.within, per);
@@ -203,8 +233,7 @@ struct Joints {
     const V vapour = load<V>(s.number_of(j, vapour_pa));
     const V per_total = load<V>(s.number_of(j, per_two_total));
     const V per_pa = per_kelvin * (1 / vapour_gas);
-    const Curve<V> activity =
-        of_material(s, q.left < 0 ? q.right_layer : q.left_layer, activity_at, u);
+    const Curve<V> activity = activity_of(s, q.left < 0 ? q.right_layer : q.left_layer, u);
 
     const V pressure = factor * w.saturation_pa;
     const V e_cell = activity.value * pressure;

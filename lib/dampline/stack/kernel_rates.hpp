@@ -18,36 +18,58 @@ struct Rates {
   static constexpr int wide = count<H>;
   static_assert(lanes == 1 || lanes == wide);
 
-  // Integral of D, liquid and vapour, at the cells of a layer.
+  // Integral of D, liquid and vapour, at the cells of a layer: a block of registers at a time, so
+  // that each lane's tables are walked with its pointers and mix at hand.
   template <bool slopes>
   static void integrals(System& s, int l, const double* y) {
-    const double* mix = s.mix + 3 * l * lanes;
-    const auto each = [&](const double* p) {
+    constexpr unsigned block = lanes == 1 ? 1 : 8;
+    constexpr int step = static_cast<int>(block) * wide;
+    const H per = [&] {
       if constexpr (lanes == 1) {
-        return all<H>(*p);
+        return all<H>(s.per_moisture[l]);
       } else {
-        return load<H>(p);
+        return load<H>(s.per_moisture + l * lanes);
       }
-    };
-    const H per = each(s.per_moisture + l * lanes);
-    const double* const* drying = s.drying_table + l * lanes;
-    const double* const* wetting = s.wetting_table + l * lanes;
-    for (int k = s.layer[l].first * lanes; k < s.layer[l].last * lanes; k += wide) {
-      const auto p = place(load<H>(y + k) * per, last_interval);
-      Rows<H> rows;
-      for (int e = 0; e < wide; ++e) {
-        const int n = lanes == 1 ? 0 : e;
-        const long long row = p.interval[e] * stride;
-        rows[e] = load<Four>(drying[n] + row + activity_at) * mix[n] +
-                  load<Four>(wetting[n] + row + activity_at) * mix[lanes + n] +
-                  load<Four>(drying[n] + row + liquid_at) * mix[2 * lanes + n];
+    }();
+    const int end = s.layer[l].last * lanes;
+    for (int from = s.layer[l].first * lanes; from < end; from += step) {
+      const int cells = ((end - from < step ? end - from : step) + wide - 1) / wide;
+      long long interval[block][count<H>];
+      H within[block];
+      H width[block];
+      Rows<H> rows[block];
+      for (int i = 0; i < cells; ++i) {
+        const auto at = spot(load<H>(y + from + i * wide), per);
+        __builtin_memcpy(interval[i], &at.interval, sizeof interval[i]);
+        within[i] = at.within;
+        width[i] = at.width;
       }
-      const Curve<H> c = curve(turned(rows), p.within, per);
-      store(s.phi + k, c.value);
-      store(s.slope + k, c.slope);
-      if constexpr (slopes) {
-        store(s.bend + k, c.bend);
-        store(s.slope_here + k, c.slope);
+      for (int n = 0; n < lanes; ++n) {
+        const double* drying = s.drying_activity[l * lanes + n];
+        const double* wetting = s.wetting_activity[l * lanes + n];
+        const double* integral = s.liquid_integral[l * lanes + n];
+        const double* mix = s.mix + 3 * l * lanes + n;
+        const Four dry = all<Four>(mix[0]);
+        const Four wet = all<Four>(mix[lanes]);
+        const Four liquid = all<Four>(mix[2 * lanes]);
+        for (int i = 0; i < cells; ++i) {
+          for (int e = n; e < (lanes == 1 ? wide : n + 1); ++e) {
+            const long long knot = 2 * interval[i][e];
+            rows[i][slot<H>(e)] = load<Four>(drying + knot) * dry +
+                                  load<Four>(wetting + knot) * wet +
+                                  load<Four>(integral + knot) * liquid;
+          }
+        }
+      }
+      for (int i = 0; i < cells; ++i) {
+        const int k = from + i * wide;
+        const Curve<H> c = curve<H>(rows[i], within[i], width[i], per);
+        store(s.phi + k, c.value);
+        store(s.slope + k, c.slope);
+        if constexpr (slopes) {
+          store(s.bend + k, c.bend);
+          store(s.slope_here + k, c.slope);
+        }
       }
     }
   }

@@ -42,7 +42,7 @@ System::System(const Calls& calls, std::vector<Layer> all_layers, std::vector<Jo
       store_(nullptr, release),
       layers_(std::move(all_layers)),
       joints_(std::move(all_joints)),
-      tables_(2 * layers_.size() * static_cast<std::size_t>(lanes)) {
+      tables_(5 * layers_.size() * static_cast<std::size_t>(lanes)) {
   layer = layers_.data();
   joint = joints_.data();
   const auto w = static_cast<std::size_t>(lanes);
@@ -50,8 +50,11 @@ System::System(const Calls& calls, std::vector<Layer> all_layers, std::vector<Jo
   const auto c = static_cast<std::size_t>(cells) * w;
   const auto j = joints_.size() * w;
   const auto n = static_cast<std::size_t>(size()) * w;
-  drying_table = tables_.data();
-  wetting_table = tables_.data() + l;
+  drying_activity = tables_.data();
+  wetting_activity = tables_.data() + l;
+  drying_reference = tables_.data() + 2 * l;
+  wetting_reference = tables_.data() + 3 * l;
+  liquid_integral = tables_.data() + 4 * l;
   struct Wanted {
     double** array;
     std::size_t doubles;

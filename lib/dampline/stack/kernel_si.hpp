@@ -109,7 +109,9 @@ class System {
   double *allowed, *dry;                        // g/g; kg/m2 of fibre
   // By layer and lane.
   double *liquid, *vapour, *per_moisture, *saturation, *drying;
-  const double **drying_table, **wetting_table;  // coefficients() of each branch
+  // Knots of its material's curves.
+  const double **drying_activity, **wetting_activity, **liquid_integral;
+  const double **drying_reference, **wetting_reference;
   // By cell and lane.
   double *inverse_dry, *conductance, *cap, *share;  // conductance: cell i to i+1, 0 across layers
   // By joint, Number and lane.

@@ -1,5 +1,9 @@
 #pragma once
 
+#if defined(__AVX2__) || defined(__AVX512F__)
+#include <immintrin.h>
+#endif
+
 // Numbers side by side, for the solver's inner loops: `double`, or a vector of 2, 4 or 8 doubles
 // that the compiler turns into whatever the processor has. One source, written once for any V.
 //
@@ -58,6 +62,8 @@ template <class V>
   }
 }
 
+// The larger or smaller, b where either is NaN: one instruction of the processors that have it,
+// which the compiler does not find by itself.
 template <class V>
 [[maybe_unused]] inline V larger(V a, V b) {
   return a > b ? a : b;
@@ -66,9 +72,21 @@ template <class V>
 [[maybe_unused]] inline V smaller(V a, V b) {
   return a < b ? a : b;
 }
+#if defined(__AVX2__)
+[[maybe_unused]] inline Four larger(Four a, Four b) { return _mm256_max_pd(a, b); }
+[[maybe_unused]] inline Four smaller(Four a, Four b) { return _mm256_min_pd(a, b); }
+#endif
+#if defined(__AVX512F__)
+[[maybe_unused]] inline Eight larger(Eight a, Eight b) { return _mm512_maskz_max_pd(0xff, a, b); }
+[[maybe_unused]] inline Eight smaller(Eight a, Eight b) { return _mm512_maskz_min_pd(0xff, a, b); }
+#endif
 template <class V>
 [[maybe_unused]] inline V magnitude(V a) {
-  return a < V{} ? -a : a;
+  typename Whole<V>::Type bits;
+  __builtin_memcpy(&bits, &a, sizeof bits);
+  bits &= 0x7fffffffffffffffLL;
+  __builtin_memcpy(&a, &bits, sizeof bits);
+  return a;
 }
 template <class V>
 [[maybe_unused]] inline double largest(V a) {
@@ -86,6 +104,12 @@ template <class V>
     return r;
   }
 }
+#if defined(__AVX2__)
+[[maybe_unused]] inline Four root(Four a) { return _mm256_sqrt_pd(a); }
+#endif
+#if defined(__AVX512F__)
+[[maybe_unused]] inline Eight root(Eight a) { return _mm512_maskz_sqrt_pd(0xff, a); }
+#endif
 
 /// exp(x) for x from -700 to 700 (held there beyond). Error 3e-15 relative: the series to the 12th
 /// power over half of ln 2, scaled by writing the exponent.
@@ -112,25 +136,38 @@ template <class V>
 /// Intervals in which each x lies (x counted in intervals; 0 to `last`) and how far into them.
 template <class V>
 struct Place {
-  long long interval[count<V>];
+  typename Whole<V>::Type interval;
+  V whole;  // the same
   V within;
+  [[nodiscard]] long long at(int i) const {
+    if constexpr (count<V> == 1) {
+      return interval;
+    } else {
+      return interval[i];
+    }
+  }
 };
 template <class V>
 [[maybe_unused]] inline Place<V> place(V x, int last) {
   constexpr double magic = 4503599627370496.0;  // 2^52: the low bits are the whole number
-  const V inside = x > V{} ? smaller(x, all<V>(last + 0.75)) : V{};  // so that a NaN lands at 0
-  const V shifted = larger(inside - 0.5, V{}) + magic;
-  typename Whole<V>::Type bits;
-  __builtin_memcpy(&bits, &shifted, sizeof bits);
-  bits &= 0xffffffffLL;
+  // A NaN lands at 0.
+  const V shifted = smaller(larger(x - 0.5, V{}), all<V>(last + 0.25)) + magic;
   Place<V> p;
-  __builtin_memcpy(p.interval, &bits, sizeof bits);
-  p.within = x - (shifted - magic);
+  __builtin_memcpy(&p.interval, &shifted, sizeof shifted);
+  p.interval &= 0xffffffffLL;
+  p.whole = shifted - magic;
+  p.within = x - p.whole;
   return p;
 }
 
+// Four numbers for each of those in V, a row each; that of number e at slot<V>(e), so that a vector
+// of eight takes a row of its lower and one of its upper half at once.
 template <class V>
 using Rows = Four[sizeof(V) / sizeof(double)];
+template <class V>
+constexpr int slot(int e) {
+  return count<V> == 8 ? e % 4 * 2 + e / 4 : e;
+}
 
 // Four coefficients for each of the numbers in V, one row a number, turned into one V a
 // coefficient.
@@ -145,7 +182,8 @@ struct Cubic {
   return {__builtin_shufflevector(r[0], r[1], 0, 4), __builtin_shufflevector(r[0], r[1], 1, 5),
           __builtin_shufflevector(r[0], r[1], 2, 6), __builtin_shufflevector(r[0], r[1], 3, 7)};
 }
-[[maybe_unused]] inline Cubic<Four> turned(Four a, Four b, Four c, Four d) {
+[[maybe_unused]] inline Cubic<Four> turned(const Four (&r)[4]) {
+  const auto& [a, b, c, d] = r;
   const Four even = __builtin_shufflevector(a, b, 0, 4, 2, 6);
   const Four odd = __builtin_shufflevector(a, b, 1, 5, 3, 7);
   const Four even2 = __builtin_shufflevector(c, d, 0, 4, 2, 6);
@@ -155,16 +193,30 @@ struct Cubic {
           __builtin_shufflevector(even, even2, 2, 3, 6, 7),
           __builtin_shufflevector(odd, odd2, 2, 3, 6, 7)};
 }
-[[maybe_unused]] inline Cubic<Four> turned(const Four (&r)[4]) {
-  return turned(r[0], r[1], r[2], r[3]);
-}
-[[maybe_unused]] inline Eight joined(Four a, Four b) {
-  return __builtin_shufflevector(a, b, 0, 1, 2, 3, 4, 5, 6, 7);
-}
 [[maybe_unused]] inline Cubic<Eight> turned(const Four (&r)[8]) {
-  const Cubic<Four> a = turned(r[0], r[1], r[2], r[3]);
-  const Cubic<Four> b = turned(r[4], r[5], r[6], r[7]);
-  return {joined(a.c0, b.c0), joined(a.c1, b.c1), joined(a.c2, b.c2), joined(a.c3, b.c3)};
+  const auto pair = [&](int i) {
+    Eight v;
+    __builtin_memcpy(&v, r + 2 * i, sizeof v);
+    return v;
+  };
+  const Eight even = __builtin_shufflevector(pair(0), pair(1), 0, 8, 2, 10, 4, 12, 6, 14);
+  const Eight odd = __builtin_shufflevector(pair(0), pair(1), 1, 9, 3, 11, 5, 13, 7, 15);
+  const Eight even2 = __builtin_shufflevector(pair(2), pair(3), 0, 8, 2, 10, 4, 12, 6, 14);
+  const Eight odd2 = __builtin_shufflevector(pair(2), pair(3), 1, 9, 3, 11, 5, 13, 7, 15);
+  return {__builtin_shufflevector(even, even2, 0, 1, 8, 9, 4, 5, 12, 13),
+          __builtin_shufflevector(odd, odd2, 0, 1, 8, 9, 4, 5, 12, 13),
+          __builtin_shufflevector(even, even2, 2, 3, 10, 11, 6, 7, 14, 15),
+          __builtin_shufflevector(odd, odd2, 2, 3, 10, 11, 6, 7, 14, 15)};
+}
+
+/// The cubic between two knots, from their values and slopes: each by rising power.
+template <class V>
+[[maybe_unused]] inline Cubic<V> between_knots(const Cubic<V>& k, V width) {
+  const V chord = k.c2 - k.c0;
+  const V from = width * k.c1;
+  const V to = width * k.c3;
+  const V both = from + to;
+  return {k.c0, from, 3 * chord - both - from, both - 2 * chord};
 }
 
 /// A curve at a point: value, first and second derivative by x, `per` intervals to a unit of x.

@@ -74,8 +74,11 @@ void set_layer(System& k, const stack::Layer& layer, int l, int lane) {
   k.per_moisture[at] = m.drying->per_moisture();
   k.saturation[at] = m.drying->saturation();
   k.drying[at] = layer.drying.weight;
-  k.drying_table[at] = m.drying->coefficients();
-  k.wetting_table[at] = m.wetting->coefficients();
+  k.drying_activity[at] = m.drying->activity_knots();
+  k.wetting_activity[at] = m.wetting->activity_knots();
+  k.liquid_integral[at] = m.drying->liquid_knots();
+  k.drying_reference[at] = m.drying->reference_knots();
+  k.wetting_reference[at] = m.wetting->reference_knots();
   const std::size_t n = layer.moisture.size();
   const auto half = [&](std::size_t i) { return 0.5 * layer.share[i] * m.thickness; };
   for (std::size_t i = 0; i < n; ++i) {
