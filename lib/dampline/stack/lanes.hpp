@@ -13,8 +13,9 @@ namespace dampline::stack {
 /// One shape: as many layers with as many cells, the same kinds of faces, films lying on the same
 /// layers, a fixed temperature in all or in none; std::invalid_argument else. Materials, air,
 /// contacts, moisture, films and temperature may differ. The stacks of one vector take their steps
-/// together, as short as the most demanding of them needs, so that stacks next to each other should
-/// be near each other; any number will do. Each becomes what it is then; outcomes in their order.
+/// together, as short as the most demanding of them needs, so that stacks with the same pace are
+/// put side by side: the more there are, the less each costs. Each becomes what it is then;
+/// outcomes in their order.
 ///
 /// Error   that of advance() at the same tolerance.
 std::vector<Outcome> advance_lanes(std::span<Stack> stacks, double seconds,
