@@ -22,8 +22,8 @@ struct Rates {
   // that each lane's tables are walked with its pointers and mix at hand.
   template <bool slopes>
   static void integrals(System& s, int l, const double* y) {
-    constexpr unsigned block = lanes == 1 ? 1 : 8;
-    constexpr int step = static_cast<int>(block) * wide;
+    constexpr int block = lanes == 1 ? 1 : 8;
+    constexpr int step = block * wide;
     const H per = [&] {
       if constexpr (lanes == 1) {
         return all<H>(s.per_moisture[l]);
@@ -32,15 +32,20 @@ struct Rates {
       }
     }();
     const int end = s.layer[l].last * lanes;
+    double* const phi = s.phi;
+    double* const slope = s.slope;
+    double* const bend = s.bend;
+    double* const slope_here = s.slope_here;
     for (int from = s.layer[l].first * lanes; from < end; from += step) {
       const int cells = ((end - from < step ? end - from : step) + wide - 1) / wide;
-      long long interval[block][count<H>];
-      H within[block];
-      H width[block];
-      Rows<H> rows[block];
+      long long knots[static_cast<unsigned>(block)][count<H>];  // first double of the first of two
+      H within[static_cast<unsigned>(block)];
+      H width[static_cast<unsigned>(block)];
+      Rows<H> rows[static_cast<unsigned>(block)];
       for (int i = 0; i < cells; ++i) {
         const auto at = spot(load<H>(y + from + i * wide), per);
-        __builtin_memcpy(interval[i], &at.interval, sizeof interval[i]);
+        const auto knot = at.interval * 2;
+        __builtin_memcpy(knots[i], &knot, sizeof knots[i]);
         within[i] = at.within;
         width[i] = at.width;
       }
@@ -52,24 +57,60 @@ struct Rates {
         const Four dry = all<Four>(mix[0]);
         const Four wet = all<Four>(mix[lanes]);
         const Four liquid = all<Four>(mix[2 * lanes]);
-        for (int i = 0; i < cells; ++i) {
-          for (int e = n; e < (lanes == 1 ? wide : n + 1); ++e) {
-            const long long knot = 2 * interval[i][e];
-            rows[i][slot<H>(e)] = load<Four>(drying + knot) * dry +
-                                  load<Four>(wetting + knot) * wet +
-                                  load<Four>(integral + knot) * liquid;
+        const auto walk = [&](const auto& blended) {
+          for (int i = 0; i < cells; ++i) {
+            for (int e = n; e < (lanes == 1 ? wide : n + 1); ++e) {
+              const long long knot = knots[i][e];
+              rows[i][slot<H>(e)] = blended(knot) + load<Four>(integral + knot) * liquid;
+            }
           }
+        };
+        if (mix[0] == 0) {
+          walk([&](long long knot) { return load<Four>(wetting + knot) * wet; });
+        } else if (mix[lanes] == 0) {
+          walk([&](long long knot) { return load<Four>(drying + knot) * dry; });
+        } else {
+          walk([&](long long knot) {
+            return load<Four>(drying + knot) * dry + load<Four>(wetting + knot) * wet;
+          });
         }
       }
       for (int i = 0; i < cells; ++i) {
         const int k = from + i * wide;
         const Curve<H> c = curve<H>(rows[i], within[i], width[i], per);
-        store(s.phi + k, c.value);
-        store(s.slope + k, c.slope);
+        store(phi + k, c.value);
+        store(slope + k, c.slope);
         if constexpr (slopes) {
-          store(s.bend + k, c.bend);
-          store(s.slope_here + k, c.slope);
+          store(bend + k, c.bend);
+          store(slope_here + k, c.slope);
         }
+      }
+    }
+  }
+
+  // What flows from cell to cell.
+  static void along(const System& s, double* dy) {
+    const double* const conductance = s.conductance;
+    const double* const phi = s.phi;
+    const double* const inverse_dry = s.inverse_dry;
+    const int end = s.cells * lanes;
+    if constexpr (lanes == 1) {
+      double* const flux = s.flux;
+      for (int k = 0; k < end; k += wide) {
+        store(flux + k, load<H>(conductance + k) * (load<H>(phi + k) - load<H>(phi + k + 1)));
+      }
+      for (int k = 0; k < end; k += wide) {
+        store(dy + k, (load<H>(flux + k - 1) - load<H>(flux + k)) * load<H>(inverse_dry + k));
+      }
+    } else {
+      H in{};
+      H here = load<H>(phi);
+      for (int k = 0; k < end; k += wide) {
+        const H next = load<H>(phi + k + wide);
+        const H out = load<H>(conductance + k) * (here - next);
+        store(dy + k, (in - out) * load<H>(inverse_dry + k));
+        in = out;
+        here = next;
       }
     }
   }
@@ -88,15 +129,7 @@ struct Rates {
       store(mix + 2 * lanes, load<V>(s.liquid + l * lanes) * w.liquid);
       integrals<slopes>(s, l, y);
     }
-    const int end = s.cells * lanes;
-    for (int k = 0; k < end; k += wide) {
-      store(s.flux + k,
-            load<H>(s.conductance + k) * (load<H>(s.phi + k) - load<H>(s.phi + k + lanes)));
-    }
-    for (int k = 0; k < end; k += wide) {
-      store(dy + k,
-            (load<H>(s.flux + k - lanes) - load<H>(s.flux + k)) * load<H>(s.inverse_dry + k));
-    }
+    along(s, dy);
     V heat = load<V>(s.back_heat) * (load<V>(s.ambient) - w.kelvin);
     store(dy + s.out_at(0) * lanes, V{});
     store(dy + s.out_at(1) * lanes, V{});

@@ -39,13 +39,19 @@ struct Solve {
 
   static void factor(System& s, double diagonal) {
     const int end = s.cells * lanes;
+    const double* const conductance = s.conductance;
+    const double* const inverse_dry = s.inverse_dry;
+    const double* const slope = s.slope_here;
+    double* const low = s.low;
+    double* const mid = s.mid;
+    double* const up = s.up;
     for (int k = 0; k < end; k += wide) {
-      const H before = load<H>(s.conductance + k - lanes);
-      const H after = load<H>(s.conductance + k);
-      const H inverse = load<H>(s.inverse_dry + k);
-      store(s.mid + k, (before + after) * load<H>(s.slope_here + k) * inverse + diagonal);
-      store(s.up + k, -after * load<H>(s.slope_here + k + lanes) * inverse);
-      store(s.low + k, -before * load<H>(s.slope_here + k - lanes) * inverse);
+      const H before = load<H>(conductance + k - lanes);
+      const H after = load<H>(conductance + k);
+      const H inverse = load<H>(inverse_dry + k);
+      store(mid + k, (before + after) * load<H>(slope + k) * inverse + diagonal);
+      store(up + k, -after * load<H>(slope + k + lanes) * inverse);
+      store(low + k, -before * load<H>(slope + k - lanes) * inverse);
     }
     const V per_heat = 1 / load<V>(s.heat_capacity);
     const bool fixed = s.fixed_temperature;
@@ -127,63 +133,69 @@ struct Solve {
   static void factor_tridiagonal(System& s) {
     const int n = s.cells;
     const int m = n / 2;
+    double* const low_row = s.low;
+    double* const mid_row = s.mid;
+    double* const up_row = s.up;
     const auto at = [](double* a, int i) { return a + i * lanes; };
-    V left = load<V>(s.mid);
-    V right = load<V>(at(s.mid, n - 1));
+    V left = load<V>(mid_row);
+    V right = load<V>(at(mid_row, n - 1));
     for (int i = 0, k = n - 1; i < m; ++i, --k) {
       const V per = 1 / left;
-      const V low = load<V>(at(s.low, i + 1)) * per;
-      const V up = load<V>(at(s.up, i));
-      store(at(s.mid, i), per);
-      store(at(s.low, i + 1), low);
-      store(at(s.up, i), up * per);
-      left = load<V>(at(s.mid, i + 1)) - low * up;
+      const V low = load<V>(at(low_row, i + 1)) * per;
+      const V up = load<V>(at(up_row, i));
+      store(at(mid_row, i), per);
+      store(at(low_row, i + 1), low);
+      store(at(up_row, i), up * per);
+      left = load<V>(at(mid_row, i + 1)) - low * up;
       if (k > m) {
         const V per_right = 1 / right;
-        const V up_right = load<V>(at(s.up, k - 1)) * per_right;
-        const V low_right = load<V>(at(s.low, k));
-        store(at(s.mid, k), per_right);
-        store(at(s.up, k - 1), up_right);
-        store(at(s.low, k), low_right * per_right);
-        right = load<V>(at(s.mid, k - 1)) - up_right * low_right;
+        const V up_right = load<V>(at(up_row, k - 1)) * per_right;
+        const V low_right = load<V>(at(low_row, k));
+        store(at(mid_row, k), per_right);
+        store(at(up_row, k - 1), up_right);
+        store(at(low_row, k), low_right * per_right);
+        right = load<V>(at(mid_row, k - 1)) - up_right * low_right;
       }
     }
     // Both chains have reached m: each holds mid[m] less its own share.
-    store(at(s.mid, m), 1 / (left + right - load<V>(at(s.mid, m))));
+    store(at(mid_row, m), 1 / (left + right - load<V>(at(mid_row, m))));
   }
 
   static void solve_tridiagonal(const System& s, double* r) {
     const int n = s.cells;
     const int m = n / 2;
     const int pairs = n - 1 - m;  // cells on the right; as many on the left, or one more
+    const double* const low_row = s.low;
+    const double* const mid_row = s.mid;
+    const double* const up_row = s.up;
     const auto get = [](const double* a, int i) { return load<V>(a + i * lanes); };
     const auto put = [](double* a, int i, V v) { store(a + i * lanes, v); };
     V left = get(r, 0);
     V right = get(r, n - 1);
     for (int i = 1; i < pairs; ++i) {
-      left = get(r, i) - get(s.low, i) * left;
-      right = get(r, n - 1 - i) - get(s.up, n - 1 - i) * right;
+      left = get(r, i) - get(low_row, i) * left;
+      right = get(r, n - 1 - i) - get(up_row, n - 1 - i) * right;
       put(r, i, left);
       put(r, n - 1 - i, right);
     }
     for (int i = pairs > 1 ? pairs : 1; i < m; ++i) {
-      left = get(r, i) - get(s.low, i) * left;
+      left = get(r, i) - get(low_row, i) * left;
       put(r, i, left);
     }
-    V middle = get(r, m) - get(s.low, m) * left;
-    if (pairs > 0) middle -= get(s.up, m) * right;
-    middle *= get(s.mid, m);
+    V middle = get(r, m) - get(low_row, m) * left;
+    if (pairs > 0) middle -= get(up_row, m) * right;
+    middle *= get(mid_row, m);
     put(r, m, middle);
     V to_left = middle;
     V to_right = middle;
     for (int i = 1; i <= pairs; ++i) {
-      to_left = get(r, m - i) * get(s.mid, m - i) - get(s.up, m - i) * to_left;
-      to_right = get(r, m + i) * get(s.mid, m + i) - get(s.low, m + i) * to_right;
+      to_left = get(r, m - i) * get(mid_row, m - i) - get(up_row, m - i) * to_left;
+      to_right = get(r, m + i) * get(mid_row, m + i) - get(low_row, m + i) * to_right;
       put(r, m - i, to_left);
       put(r, m + i, to_right);
     }
     for (int i = pairs + 1; i <= m; ++i) {
-      to_left = get(r, m - i) * get(s.mid, m - i) - get(s.up, m - i) * to_left;
+      to_left = get(r, m - i) * get(mid_row, m - i) - get(up_row, m - i) * to_left;
       put(r, m - i, to_left);
     }
   }
