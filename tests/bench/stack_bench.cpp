@@ -1,4 +1,5 @@
 #include <array>
+#include <ctime>
 
 #include <benchmark/benchmark.h>
 
@@ -93,7 +94,8 @@ void sampled_sheets(benchmark::State& state) {
 BENCHMARK(sampled_sheets)->Arg(16)->Arg(64)->Unit(benchmark::kMillisecond);
 
 // The same day for drawn sheets, on the stacks alone: one after the other, or side by side. The
-// sheets are made beforehand; `per_sample` is the time of one sheet's day.
+// sheets are made beforehand; `per_sample` is the processor time of one sheet's day, `advancing_us`
+// of its steps alone, without the putting together of the stacks between stages.
 std::vector<stack::tests::DaySheet> drawn_sheets(int n, std::vector<method::Sheet>& made) {
   std::vector<stack::tests::DaySheet> all;
   for (const auto& draw : method::draws(n, 1)) {
@@ -107,11 +109,14 @@ std::vector<stack::tests::DaySheet> drawn_sheets(int n, std::vector<method::Shee
   return all;
 }
 
+double processor_seconds() { return static_cast<double>(std::clock()) / CLOCKS_PER_SEC; }
+
 void stacks_of_samples(benchmark::State& state, bool side_by_side) {
   std::vector<method::Sheet> made;
   const auto n = static_cast<int>(state.range(0));
   const auto fresh = drawn_sheets(n, made);
   long steps = 0;
+  double advancing = 0;
   for (auto _ : state) {
     auto sheets = fresh;
     steps = 0;
@@ -124,11 +129,13 @@ void stacks_of_samples(benchmark::State& state, bool side_by_side) {
       }
       const double seconds = stack::tests::day_seconds[i];
       const stack::Tolerance tolerance{.moisture = 1e-4};
+      const double before = processor_seconds();
       if (side_by_side) {
         for (const auto& o : stack::advance_lanes(stacks, seconds, tolerance)) steps += o.steps;
       } else {
         for (auto& one : stacks) steps += stack::advance(one, seconds, tolerance).steps;
       }
+      advancing += processor_seconds() - before;
       for (std::size_t k = 0; k < sheets.size(); ++k) {
         days[k].stack = std::move(stacks[k]);
         stack::tests::end(days[k], sheets[k]);
@@ -137,6 +144,7 @@ void stacks_of_samples(benchmark::State& state, bool side_by_side) {
     benchmark::DoNotOptimize(sheets.back().kelvin);
   }
   state.counters["steps"] = static_cast<double>(steps) / n;
+  state.counters["advancing_us"] = 1e6 * advancing / (n * static_cast<double>(state.iterations()));
   state.counters["per_sample"] = benchmark::Counter(
       n, benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
 }
