@@ -77,7 +77,7 @@ class Scaled {
     put(before);
     before_ = y_;
     put(after);
-    system_.run->scan(system_, before_.data(), y_.data());
+    system_.run->scan(system_, before_.data(), y_.data(), 1);
   }
   // By differences; tridiagonal but for films and temperature.
   void jacobian(const double* z, double* rows) {

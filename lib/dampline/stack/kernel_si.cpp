@@ -84,6 +84,7 @@ System::System(const Calls& calls, std::vector<Layer> all_layers, std::vector<Jo
                            {&stage2, n},
                            {&stage3, n},
                            {&stage4, n},
+                           {&error, n},
                            {&at, n},
                            {&rate_at, n},
                            {&mix, 3 * l},

@@ -32,8 +32,9 @@ struct Calls {
   void (*solve)(const System&, double* r);
   /// A step of h seconds from y to next; the rate at y stands in System::rate.
   Judged (*step)(System&, const double* y, double h, double* next);
-  /// Moves each layer's place between its branches by what it took up or gave off in a step.
-  void (*scan)(System&, const double* y, const double* next);
+  /// Moves each layer's place between its branches by `times` what it took up or gave off from y to
+  /// next.
+  void (*scan)(System&, const double* y, const double* next, double times);
 };
 /// The widest the processor at hand has for at most so many lanes.
 [[nodiscard]] const Calls& calls(int most_lanes);
@@ -126,7 +127,7 @@ class System {
   double *y, *next, *seen, *rate_after;
   // Work of the loops.
   double* rate;  // dy/dt at the start of the step
-  double *stage1, *stage2, *stage3, *stage4, *at, *rate_at;
+  double *stage1, *stage2, *stage3, *stage4, *error, *at, *rate_at;
   double *mix, *phi, *slope, *bend, *flux;  // mix: by layer, vapour drying, vapour wetting, liquid
   double* slope_here;  // slope at the y of rates_and_slopes, which stages leave alone
   double *low, *mid, *up, *border;
@@ -143,7 +144,7 @@ class System {
 };
 
 inline constexpr double patchy = 1e-3;  ///< kg/m2: a film thinner than this leaves bare places
-inline constexpr double gone = 1e-6;    ///< kg/m2: a film thinner than this joins the sheet
+inline constexpr double gone = 1e-7;    ///< kg/m2: a film thinner than this joins the sheet
 /// g/g over which a layer leaves one branch of its isotherm for the other, e-fold: `assumed`, such
 /// that a loop turned at 95 % RH is widest at 80 %, the edge of what was seen in wood (50-80 %).
 inline constexpr double scanning_moisture = 0.04;

@@ -18,38 +18,49 @@ struct Loops {
     R::template of<true>(s, y, dy);
   }
 
-  // Rodas3 of [sandu1997], in the form with U = Gamma K: stages in units of the solution.
+  // The L-stable method of fourth order with four stages of [hairer1996] IV.7, table 7.2, in the
+  // form with U = Gamma K: stages in units of the solution. The last two share an evaluation. The
+  // error is that of the embedded result of third order.
   static Judged step(System& s, const double* y, double h, double* next) {
-    constexpr double gamma = 0.5;
+    constexpr double gamma = 0.572820625;
     const double per = 1 / h;
     const int end = s.size() * lanes;
     const auto each = [end](const auto& of_element) {
       for (int k = 0; k < end; k += wide) of_element(k);
     };
+    const auto k1 = [&s](int k) { return load<H>(s.stage1 + k); };
+    const auto k2 = [&s](int k) { return load<H>(s.stage2 + k); };
+    const auto k3 = [&s](int k) { return load<H>(s.stage3 + k); };
+    const auto rate_at = [&s](int k) { return load<H>(s.rate_at + k); };
     S::factor(s, per / gamma);
     each([&](int k) { store(s.stage1 + k, load<H>(s.rate + k)); });
     S::solve(s, s.stage1);
-    each([&](int k) {
-      const H k1 = load<H>(s.stage1 + k);
-      store(s.stage2 + k, load<H>(s.rate + k) + (4 * per) * k1);
-      store(s.at + k, load<H>(y + k) + 2 * k1);
-    });
+    each([&](int k) { store(s.at + k, load<H>(y + k) + 2 * k1(k)); });
+    R::template of<false>(s, s.at, s.rate_at);
+    each([&](int k) { store(s.stage2 + k, rate_at(k) + (-7.137615036412310 * per) * k1(k)); });
     S::solve(s, s.stage2);
+    each([&](int k) {
+      store(s.at + k, load<H>(y + k) + 1.867943637803922 * k1(k) + 0.2344449711399156 * k2(k));
+    });
     R::template of<false>(s, s.at, s.rate_at);
     each([&](int k) {
       store(s.stage3 + k,
-            load<H>(s.rate_at + k) + per * (load<H>(s.stage1 + k) - load<H>(s.stage2 + k)));
+            rate_at(k) + per * (2.580708087951457 * k1(k) + 0.6515950076447975 * k2(k)));
     });
     S::solve(s, s.stage3);
-    each([&](int k) { store(s.at + k, load<H>(s.at + k) + load<H>(s.stage3 + k)); });
-    R::template of<false>(s, s.at, s.rate_at);
     each([&](int k) {
       store(s.stage4 + k,
-            load<H>(s.rate_at + k) + per * (load<H>(s.stage1 + k) - load<H>(s.stage2 + k) -
-                                            (8.0 / 3) * load<H>(s.stage3 + k)));
+            rate_at(k) - per * (2.137148994382534 * k1(k) + 0.3214669691237626 * k2(k) +
+                                0.6949742501781779 * k3(k)));
     });
     S::solve(s, s.stage4);
-    each([&](int k) { store(next + k, load<H>(s.at + k) + load<H>(s.stage4 + k)); });
+    each([&](int k) {
+      const H k4 = 1.093502252409163 * load<H>(s.stage4 + k);
+      store(next + k, load<H>(y + k) + 2.255570073418735 * k1(k) + 0.2870493262186792 * k2(k) +
+                          0.4353179431840180 * k3(k) + k4);
+      store(s.error + k, (0.2815431932141155 * k1(k) + 0.07276199124934920 * k2(k) +
+                          0.1082196201495311 * k3(k) + k4));
+    });
     mend_rounding(s, y, next);
     return judged(s, next);
   }
@@ -101,7 +112,7 @@ struct Loops {
       V sum{};
       V whole{};
       for (int i = s.layer[l].first; i < s.layer[l].last; ++i) {
-        const V e = load<V>(s.stage4 + i * lanes);
+        const V e = load<V>(s.error + i * lanes);
         const V share = load<V>(s.share + i * lanes);
         sum += share * e * e;
         whole += share;
@@ -121,10 +132,10 @@ struct Loops {
     };
     for (int j = 0; j < s.joints; ++j) {
       if (!s.joint[j].film) continue;
-      count_in(load<V>(s.stage4 + s.film_at(j) * lanes) * per_film);
+      count_in(load<V>(s.error + s.film_at(j) * lanes) * per_film);
       below = larger(below, -load<V>(next + s.film_at(j) * lanes));
     }
-    count_in(load<V>(s.stage4 + s.kelvin_at() * lanes) / (2000 * allowed));
+    count_in(load<V>(s.error + s.kelvin_at() * lanes) / (2000 * allowed));
     worst += lost;
     Judged j{0, largest(beyond), largest(below)};
     for (int e = 0; e < lanes; ++e) {
@@ -137,7 +148,7 @@ struct Loops {
 
   // A layer nears its wetting branch as it takes water up and its drying branch as it gives water
   // off, by the same share for each bit of water.
-  static void scan(System& s, const double* y, const double* next) {
+  static void scan(System& s, const double* y, const double* next, double times) {
     for (int l = 0; l < s.layers; ++l) {
       V gained{};
       V whole{};
@@ -146,7 +157,7 @@ struct Loops {
         gained += share * (load<V>(next + i * lanes) - load<V>(y + i * lanes));
         whole += share;
       }
-      const V moved = gained / whole;
+      const V moved = times * gained / whole;
       const V old = load<V>(s.drying + l * lanes);
       const V aim = moved < V{} ? all<V>(1.0) : V{};
       store(s.drying + l * lanes,

@@ -57,6 +57,17 @@ struct Tolerance {
   int most_steps = 200000;
 };
 
+/// What happened on the way.
+enum class Change {
+  film_gone,  ///< a film fell below 0.69 g/m2: half of the face it lay on is bare, its gloss gone
+  layer_full  ///< every cell of a layer has come to 0.999 of saturation, for the first time
+};
+struct Event {
+  Change change;
+  int at = 0;          ///< which joint (as Stack::films) or layer
+  double seconds = 0;  ///< since the stack was left alone, to a hundredth of the step it fell in
+};
+
 struct Outcome {
   double seconds = 0;  ///< how long the stack was left: all of it, or until the stop
   bool stopped = false;
@@ -65,6 +76,8 @@ struct Outcome {
   double out_left = 0;  ///< kg/m2 that left through the left face
   double out_right = 0;
   double balance_error = 0;  ///< |water after + out - water before| over the water handled
+  std::vector<Event>
+      events{};  ///< in their order; advance() alone tells them, advance_lanes() none
 };
 
 /// Water in a layer, or in all layers and films, kg/m2.
@@ -79,8 +92,8 @@ using Watch = std::function<double(const Stack& stack)>;
 
 /// Leaves the stack alone for `seconds`. The stack becomes what it is then.
 ///
-/// 1-D finite volumes on dry fibre, conservative; Rosenbrock method of third order, L-stable, step
-/// chosen by its embedded second-order error. Water closes to 1e-10, moisture stays within 0 and
+/// 1-D finite volumes on dry fibre, conservative; Rosenbrock method of fourth order, L-stable, step
+/// chosen by its embedded third-order result. Water closes to 1e-10, moisture stays within 0 and
 /// saturation. `times` (rising) are the moments the observer sees. The run ends early where
 /// `until`, looked at after every step, first falls to zero: the moment is found to a thousandth of
 /// its step or 0.1 s. When it starts at zero or below, nothing happens.

@@ -9,15 +9,17 @@ namespace dampline::stack::kernel {
 
 namespace {
 
-// Half a hundredfold of the allowance at the starting rate; the first steps grow sixfold each.
+// Three hundredfold the allowance at the starting rate; the first steps grow eightfold each.
 double first_step(const System& k, double seconds) {
   double worst = 0;
   for (int i = 0; i < k.cells * k.lanes; ++i) {
     worst = std::max(worst, std::abs(k.rate[i]) / k.allowed[i % k.lanes]);
   }
-  const double h = worst > 0 ? 50 / worst : seconds;
+  const double h = worst > 0 ? 300 / worst : seconds;
   return std::clamp(h, 1e-9 * seconds, seconds);
 }
+
+double fourth_root(double x) { return std::sqrt(std::sqrt(x)); }
 
 }  // namespace
 
@@ -27,6 +29,7 @@ Walk::Walk(System& system, double seconds, const Tolerance& tolerance)
       allowed_(tolerance.moisture),
       most_steps_(tolerance.most_steps) {
   std::fill_n(k_.allowed, k_.lanes, allowed_);
+  drying_.assign(k_.drying, k_.drying + k_.layers * k_.lanes);
   bring_inside(k_, k_.y);
   k_.run->rates_and_slopes(k_, k_.y, k_.rate);
   length_ = first_step(k_, seconds_);
@@ -55,7 +58,9 @@ bool Walk::step() {
       return true;
     }
     ++rejected;
-    length_ *= !known ? 0.1 : error_ <= 1 ? 0.4 : std::clamp(0.9 * std::cbrt(1 / error_), 0.1, 0.9);
+    length_ *= !known        ? 0.1
+               : error_ <= 1 ? 0.4
+                             : std::clamp(0.85 * fourth_root(1 / error_), 0.1, 0.9);
   }
 }
 
@@ -68,18 +73,34 @@ void Walk::settle() {
   }
 }
 
+// The step to come by the error of the last one, an error that has just grown holding it back, and
+// by half an order the change of length before: along a front steps grow all the while.
+double Walk::next_length() {
+  const double error = std::max(error_, 1e-9);
+  const double eased = fourth_root(error_before_ / error);
+  double change = 0.85 * std::clamp(eased, 0.7, 1.0) / fourth_root(error);
+  if (length_before_ > 0) {
+    change *= std::pow(std::clamp(length_ / length_before_ * eased, 0.5, 2.0), 0.7);
+  }
+  length_before_ = length_;
+  error_before_ = std::max(error_, 1e-4);
+  return std::min(length_ * std::clamp(change, 0.3, 8.0), seconds_ - time_);
+}
+
 void Walk::go() {
-  k_.run->scan(k_, k_.y, k_.next);
+  std::copy(drying_.begin(), drying_.end(), k_.drying);
+  k_.run->scan(k_, k_.y, k_.next, 1);
+  std::copy_n(k_.drying, drying_.size(), drying_.begin());
   time_ += length_;
   if (seconds_ - time_ < 1e-12 * seconds_) time_ = seconds_;
   std::swap(k_.y, k_.next);
   if (stopped_ || !(time_ < seconds_)) return;
+  const double before = length_;
+  length_ = next_length();
+  // The branches stay where they are expected half way through the step, which makes them second
+  // order: as the last step went on, and by no more than half of what it did.
+  k_.run->scan(k_, k_.next, k_.y, 0.5 * std::min(1.0, length_ / before));
   k_.run->rates_and_slopes(k_, k_.y, k_.rate);
-  // An error that grew from the last step to this one will go on growing: the next step is held
-  // back.
-  const double trend = std::clamp(std::cbrt(error_before_ / std::max(error_, 1e-9)), 0.7, 1.0);
-  error_before_ = std::max(error_, 1e-4);
-  length_ *= std::clamp(0.9 * trend / std::cbrt(std::max(error_, 1e-9)), 0.3, 6.0);
 }
 
 // Cubic between the two states and their rates.
@@ -100,6 +121,7 @@ void Walk::stop_at(double later) {
   between(later);
   bring_inside(k_, k_.seen);
   std::swap(k_.next, k_.seen);
+  after_known_ = false;
   length_ = later;
   stopped_ = true;
 }

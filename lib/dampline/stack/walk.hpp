@@ -1,5 +1,7 @@
 #pragma once
 
+#include <vector>
+
 #include <dampline/stack/kernel_si.hpp>
 #include <dampline/stack/stack.hpp>
 
@@ -32,12 +34,16 @@ class Walk {
  private:
   void settle();
 
+  [[nodiscard]] double next_length();
+
   System& k_;
+  std::vector<double> drying_;  // at the start of the step; System::drying stands at its middle
   double seconds_;
   double allowed_;
   int most_steps_;
   double time_ = 0;
   double length_;
+  double length_before_ = 0;
   double error_ = 0;
   double error_before_ = 1;
   bool film_ended_ = false;
