@@ -56,6 +56,7 @@ Exchange exchange(const Sheet& sheet, const State& state, const material::Porous
   e.sheet.film_upper = pile.stack.films[1].water;
   e.sheet.film_lower = pile.stack.films[2].water;
   e.sheet.kelvin = pile.stack.kelvin;
+  e.sheet.drying = pile.stack.layers[1].drying.weight;
   e.taken = before - water_si(e.sheet, *sheet.porous);
   for (std::size_t side : {std::size_t{0}, std::size_t{1}}) {
     e.gained[side] = (stack::water(pile.stack.layers[2 * side]) - held[side]) / blotter.dry;

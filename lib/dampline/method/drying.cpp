@@ -44,7 +44,7 @@ Stacked stacked(const Sheet& sheet, const State& print, const BoardsSchedule& sc
     if (i == schedule.prints) break;
     if (schedule.tissue) add_absorbent(Piece::tissue);
     s.prints.push_back(s.stack.layers.size());
-    add({sheet.porous.get(), material::Branch::desorption, cells.moisture, cells.share}, 0);
+    add({sheet.porous.get(), cells.drying, cells.moisture, cells.share}, 0);
   }
   s.stack.films.resize(s.stack.layers.size() + 1);
   for (const std::size_t p : s.prints) {

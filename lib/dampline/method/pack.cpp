@@ -28,9 +28,7 @@ stack::Stack stack_of(const Sheet& sheet, const Pack& pack) {
   s.films.resize(n + 1);
   for (std::size_t i = 0; i < n; ++i) {
     const State& one = pack.sheets[i];
-    const bool wetter = mean_of(one, *sheet.porous) >= all / static_cast<double>(n);
-    s.layers.push_back({sheet.porous.get(), wetter ? Branch::desorption : Branch::adsorption,
-                        one.moisture, one.share});
+    s.layers.push_back({sheet.porous.get(), one.drying, one.moisture, one.share});
     s.films[i].water += one.film_upper;
     if (i > 0) s.films[i].on_left = pack.sheets[i - 1].film_lower > one.film_upper;
     s.films[i + 1].water += one.film_lower;
@@ -45,6 +43,7 @@ void put_back(const stack::Stack& s, Pack& pack) {
   for (std::size_t i = 0; i < pack.sheets.size(); ++i) {
     State& one = pack.sheets[i];
     one.moisture = s.layers[i].moisture;
+    one.drying = s.layers[i].drying.weight;
     const bool first = i == 0;
     const bool last = i + 1 == pack.sheets.size();
     one.film_upper = first || !s.films[i].on_left ? s.films[i].water : 0;

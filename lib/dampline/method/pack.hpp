@@ -60,7 +60,7 @@ struct PackHistory {
 
 /// Leaves a pack alone.
 ///
-/// Sheets wetter than the pack's mean follow desorption, drier ones adsorption.
+/// Each sheet goes on from where it stands between the branches of its isotherm.
 /// Range   2 to 64 sheets, up to 90 days.  Throws units::OutOfRange.
 /// Error   the cells of a sheet (10) put means off by 2e-3 g/g within the first hour, less after.
 /// Source  docs/model.md, Stack.

@@ -21,25 +21,10 @@ constexpr double rim_width = 0.02;  // m
 
 double mean_of(const stack::Layer& layer) { return stack::water(layer) / layer.material->dry; }
 
-// Desorption when the sheet holds more than it will in the end.
-Branch branch_in_air(const stack::Layer& sheet, const air::Climate& room) {
-  const double mean = mean_of(sheet);
-  const double a = sheet.material->drying->activity(mean).value *
-                   material::activity_factor_si(mean, in_si(room.temperature));
-  return a > room.humidity.parts_of_one() ? Branch::desorption : Branch::adsorption;
-}
-
-void choose_branches(Pile& pile, const Layout& layout, const air::Climate& room) {
+// Layers that are not followed have no past: what is wetter than the balance of the stack gives off
+// water, what is drier takes it up. Sheets in the state of the one followed share its past.
+void choose_branches(Pile& pile) {
   auto& layers = pile.stack.layers;
-  if (layout.touches(Side::water)) {
-    for (auto& layer : layers) layer.drying = Branch::adsorption;
-    return;
-  }
-  if (layers.size() == 1) {
-    layers[0].drying =
-        layout.touches(Side::air) ? branch_in_air(layers[0], room) : Branch::desorption;
-    return;
-  }
   std::vector<double> potential;
   double whole = 0;
   double dry = 0;
@@ -52,6 +37,7 @@ void choose_branches(Pile& pile, const Layout& layout, const air::Climate& room)
     dry += m.dry;
   }
   for (std::size_t l = 0; l < layers.size(); ++l) {
+    if (pile.pieces[l] == Piece::sheet || pile.pieces[l] == Piece::like) continue;
     layers[l].drying = potential[l] < whole / dry ? Branch::adsorption : Branch::desorption;
   }
 }
@@ -64,7 +50,7 @@ double fresh_moisture(const material::Porous& material, const Stage& stage,
 
 stack::Layer other_sheet(const Piled& piled, const Sheet& sheet, const State& state,
                          const air::Climate& room) {
-  stack::Layer layer{sheet.porous.get(), Branch::desorption, state.moisture, state.share};
+  stack::Layer layer{sheet.porous.get(), state.drying, state.moisture, state.share};
   if (piled.piece == Piece::like) return layer;
   double u = std::min(piled.moisture.parts_of_one(), sheet.porous->saturation);
   if (piled.piece == Piece::wet) u = wet_sheet * sheet.porous->saturation;
@@ -118,7 +104,7 @@ Pile pile_of(const Layout& layout, const Stage& stage, const Sheet& sheet, const
       layer = absorbing_layer(m, fresh_moisture(m, stage, room),
                               above ? stack::Graded::right : stack::Graded::left);
     } else if (piled.piece == Piece::sheet) {
-      layer = {sheet.porous.get(), Branch::desorption, state.moisture, state.share};
+      layer = {sheet.porous.get(), state.drying, state.moisture, state.share};
     } else {
       layer = other_sheet(piled, sheet, state, room);
     }
@@ -133,7 +119,7 @@ Pile pile_of(const Layout& layout, const Stage& stage, const Sheet& sheet, const
   pile.stack.films[pile.own] = {state.film_upper, false};
   pile.stack.films[pile.own + 1] = {state.film_lower, true};
   pile.stack.kelvin = state.kelvin;
-  choose_branches(pile, layout, room);
+  choose_branches(pile);
   return pile;
 }
 

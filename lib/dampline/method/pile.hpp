@@ -19,8 +19,9 @@ struct Pile {
 [[nodiscard]] const material::Porous& absorbent(const Absorbents* absorbents, Piece piece);
 
 /// Layers, contacts and films of a stage that a sheet starts in a state. Faces are sealed until
-/// face_room. Layers that stand wetter than the stack's balance follow desorption, drier ones
-/// adsorption; a sheet alone in the air by the room; all of them adsorption in the tub.
+/// face_room. The sheet goes on from where it stands between the branches of its isotherm; other
+/// layers, whose past is not known, start on desorption where they are wetter than the stack's
+/// balance, else on adsorption.
 [[nodiscard]] Pile pile_of(const Layout& layout, const Stage& stage, const Sheet& sheet,
                            const State& state, const Absorbents* absorbents,
                            const air::Climate& room);

@@ -141,6 +141,7 @@ class Runner {
     state().film_upper = from.films[own].water;
     state().film_lower = from.films[own + 1].water;
     state().kelvin = from.kelvin;
+    state().drying = from.layers[own].drying.weight;
   }
 
   // Moments of the stage to be sampled within the next `seconds`, counted from now.

@@ -46,8 +46,8 @@ struct History {
 
 /// Takes a sheet through stages, from any state.
 ///
-/// Layers that lose water follow desorption, layers that gain it adsorption, chosen for a whole
-/// stage by how it starts.
+/// The sheet moves between the branches of its isotherm as it turns from taking up to giving off
+/// water (stack::Drying), through all the stages.
 /// The room is asked for its air by the clock that `since` starts; what comes of a log is taken in
 /// spells (air::Room::spells).
 /// Range   climates of stack::air_side; stage durations 0 to 90 days; at most 1000 changes of

@@ -11,7 +11,7 @@ using units::in_si;
 
 namespace {
 
-constexpr double first_cell = 0.008;  // share of the sheet in the cell at a face
+constexpr double first_cell = 0.010;  // share of the sheet in the cell at a face
 
 material::Stock absorbent(material::Kind kind, double grammage, double millimetres,
                           double saturation) {
@@ -81,6 +81,7 @@ State evenly(const Sheet&, units::Moisture moisture, units::Temperature temperat
   s.share = stack::graded_cells(cells, std::min(first_cell, 0.4 / cells), stack::Graded::both);
   s.moisture.assign(s.share.size(), moisture.parts_of_one());
   s.kelvin = in_si(temperature);
+  s.drying = 1;  // it comes from wetter
   s.wettest_mean = moisture.parts_of_one();
   s.wetted_through = moisture.parts_of_one();
   return s;

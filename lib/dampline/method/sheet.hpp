@@ -48,6 +48,7 @@ struct State {
   double film_upper = 0;         ///< kg/m2
   double film_lower = 0;
   double kelvin = 293.15;
+  double drying = 0.5;        ///< between the branches of taking up (0) and giving off (1) water
   double wettest_mean = 0;    ///< g/g: the highest mean the sheet has had since it was dry
   double wetted_through = 0;  ///< g/g: the highest its driest cell has had
 };
@@ -55,7 +56,8 @@ struct State {
 /// Water in a sheet and on its faces, kg/m2.
 [[nodiscard]] double water_si(const State& state, const material::Porous& sheet);
 
-inline constexpr int usual_cells = 24;
+/// Halving cells and steps then moves no mean by 1e-3 g/g (docs/convergence.md).
+inline constexpr int usual_cells = 28;
 
 /// A dry sheet in equilibrium with the room, half way between taking up and giving off water.
 [[nodiscard]] State conditioned(const Sheet& sheet, const air::Climate& climate,
