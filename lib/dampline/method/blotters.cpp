@@ -67,9 +67,9 @@ Exchange exchange(const Sheet& sheet, const State& state, const material::Porous
 }  // namespace
 
 Blotters dry_blotters(int count, const air::Climate& room,
-                      std::shared_ptr<const material::Porous> material) {
+                      const std::shared_ptr<const material::Porous>& material) {
   if (count < 2 || count > 10000) throw units::OutOfRange("blotters", count, 2, 10000, "");
-  Blotters b{material ? std::move(material) : usual_absorbents().blotter, {}};
+  Blotters b{material ? material : usual_absorbents().blotter, {}};
   const double u =
       equilibrium_si(*b.material->wetting, room.humidity.parts_of_one(), in_si(room.temperature));
   b.each.assign(static_cast<std::size_t>(count), units::Moisture(u));

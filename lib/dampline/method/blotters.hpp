@@ -16,8 +16,9 @@ struct Blotters {
   std::vector<units::Moisture> each;  ///< evened out between uses, `assumed`
 };
 /// As they are in a room: the usual 350 g/m2 when no material is given.
-[[nodiscard]] Blotters dry_blotters(int count, const air::Climate& room,
-                                    std::shared_ptr<const material::Porous> material = nullptr);
+[[nodiscard]] Blotters dry_blotters(
+    int count, const air::Climate& room,
+    const std::shared_ptr<const material::Porous>& material = nullptr);
 
 enum class Turns {
   driest,   ///< the driest pair for every sheet

@@ -8,7 +8,6 @@
 
 namespace dampline::method {
 
-using material::Branch;
 using units::in_si;
 
 namespace {
