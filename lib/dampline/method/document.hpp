@@ -30,8 +30,8 @@ struct Node {
   std::string text{};
   std::int64_t whole = 0;
   bool truth = false;
-  std::vector<Node> items{};  ///< of a list
-  Table entries{};            ///< of a table
+  std::vector<Node> items;  ///< of a list
+  Table entries;            ///< of a table
 };
 struct Entry {
   std::string key;
