@@ -45,8 +45,9 @@ void find_extremes(const air::Room& room, units::Duration from, units::Duration 
   const auto first = room.at(from);
   c.coldest = c.warmest = first.temperature;
   c.driest = c.dampest = first.humidity;
-  for (double t = in_si(from); t <= in_si(until); t += step) {
-    const auto now = room.at(units::seconds(t));
+  const int steps = static_cast<int>((in_si(until) - in_si(from)) / step);
+  for (int i = 0; i <= steps; ++i) {
+    const auto now = room.at(from + units::seconds(step * i));
     c.coldest = std::min(c.coldest, now.temperature);
     c.warmest = std::max(c.warmest, now.temperature);
     c.driest = std::min(c.driest, now.humidity);
