@@ -156,7 +156,7 @@ std::string described(const size::Answer& a) {
 
 double exaggeration(double largest_move_mm, double room_mm) {
   double best = 1;
-  for (double decade = 1; decade < 1e5; decade *= 10) {
+  for (const double decade : {1.0, 10.0, 100.0, 1e3, 1e4}) {
     for (const double step : {1.0, 2.0, 5.0}) {
       if (decade * step * largest_move_mm <= room_mm) best = decade * step;
     }
@@ -197,7 +197,8 @@ std::string register_map(const size::Printing& p, const size::Answer& a) {
   out.empty("rect", {{"width", "100%"}, {"height", "100%"}, {"class", "ground"}}).line();
   for (std::size_t i = 0; i < a.shown.ways.size(); ++i) {
     Scale here = s;
-    const auto column = static_cast<double>(i % 2), row = static_cast<double>(i / 2);
+    const std::size_t rows_above = i / 2;
+    const auto column = static_cast<double>(i % 2), row = static_cast<double>(rows_above);
     here.left = edge + column * (wide + gap);
     here.top = head + row * tall;
     const auto& way = a.shown.ways[i];
