@@ -8,8 +8,8 @@
 #include <dampline/report/characters.hpp>
 #include <dampline/report/json.hpp>
 #include <dampline/session/logged_air.hpp>
-#include <dampline/session/suggest.hpp>
 #include <dampline/session/zone.hpp>
+#include <dampline/units/suggest.hpp>
 #include <dampline/units/text.hpp>
 
 namespace dampline::cli {
@@ -70,7 +70,7 @@ std::string gaps_text(const LogSummary& s) {
   if (gaps.empty()) return "none";
   const auto more = s.log.gaps.size() - gaps.size();
   if (more > 0) gaps.push_back(std::to_string(more) + " more");
-  return session::listed(gaps, "", "and");
+  return units::listed(gaps, "", "and");
 }
 
 }  // namespace

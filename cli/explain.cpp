@@ -3,7 +3,7 @@
 
 #include <dampline/session/keys.hpp>
 #include <dampline/session/starter.hpp>
-#include <dampline/session/suggest.hpp>
+#include <dampline/units/suggest.hpp>
 
 #include "options.hpp"
 #include "schema.hpp"
@@ -44,7 +44,7 @@ void show(const Key& k, std::ostream& out) {
   const bool list = k.form == session::Form::tables;
   const auto inside = session::names_inside(std::string(k.path) + (list ? "[]" : ""));
   if (!inside.empty() && (list || k.form == session::Form::table)) {
-    out << "  keys     " << session::listed(inside, "", "and") << '\n';
+    out << "  keys     " << units::listed(inside, "", "and") << '\n';
   }
 }
 
@@ -74,7 +74,7 @@ int run_explain(Arguments args, Streams io) {
       names.push_back(last_name(k.path));
       names.push_back(plain(k.path));
     }
-    const auto near = session::nearest(word, names);
+    const auto near = units::nearest(word, names);
     throw Failure(exit_status::usage, "\"" + word + "\" is no key of a session file",
                   near ? "did you mean " + *near + "?" : "dampline new shows every key");
   }

@@ -3,7 +3,7 @@
 #include <ostream>
 
 #include <dampline/session/input_error.hpp>
-#include <dampline/session/suggest.hpp>
+#include <dampline/units/suggest.hpp>
 
 #include "data_files.hpp"
 #include "input_file.hpp"
@@ -39,9 +39,9 @@ const method::Method& method_named(const method::Book& book, const std::string& 
   const auto near = method::similar_methods(book, name);
   std::vector<std::string> all;
   for (const auto& m : book.methods) all.push_back(m.name);
-  throw Failure(exit_status::usage, "no method named \"" + name + "\"",
-                near.empty() ? "one of " + session::listed(all)
-                             : "did you mean " + session::listed(near) + "?");
+  throw Failure(
+      exit_status::usage, "no method named \"" + name + "\"",
+      near.empty() ? "one of " + units::listed(all) : "did you mean " + units::listed(near) + "?");
 }
 
 }  // namespace dampline::cli

@@ -7,7 +7,7 @@
 
 #include <boost/program_options.hpp>
 
-#include <dampline/session/suggest.hpp>
+#include <dampline/units/suggest.hpp>
 #include <dampline/units/text.hpp>
 
 namespace dampline::cli {
@@ -116,17 +116,17 @@ Options& Options::texts(std::string_view name, std::vector<std::string>& to,
 
 Options& Options::word(std::string_view name, std::optional<std::string>& to,
                        std::vector<std::string> allowed, std::string_view help) {
-  auto text = std::string(help) + ": " + session::listed(allowed, "");
+  auto text = std::string(help) + ": " + units::listed(allowed, "");
   return add(name, "WORD", std::move(text), false,
              [this, &to, allowed = std::move(allowed),
               name = std::string(name)](const std::string& value) {
                if (std::find(allowed.begin(), allowed.end(), value) == allowed.end()) {
-                 const auto near = session::nearest(value, allowed);
+                 const auto near = units::nearest(value, allowed);
                  throw refused(name, value,
                                {0, "not a word this option knows",
                                 near ? "did you mean " + *near + "? The words are " +
-                                           session::listed(allowed, "")
-                                     : "use " + session::listed(allowed, "")});
+                                           units::listed(allowed, "")
+                                     : "use " + units::listed(allowed, "")});
                }
                to = value;
              });
@@ -226,7 +226,7 @@ std::vector<po::option> parsed(Arguments args, const std::vector<Options::Option
     const auto name = bare_name(e.get_option_name());
     std::vector<std::string> names;
     for (const auto& o : table) names.push_back("--" + o.name);
-    const auto near = session::nearest(name, names);
+    const auto near = units::nearest(name, names);
     throw misuse("unknown option " + name, near ? "did you mean " + *near + "?" : "");
   } catch (const po::invalid_command_line_syntax& e) {
     const auto name = bare_name(e.get_option_name());

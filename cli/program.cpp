@@ -6,8 +6,8 @@
 #include <ostream>
 #include <vector>
 
-#include <dampline/session/suggest.hpp>
 #include <dampline/units/out_of_range.hpp>
+#include <dampline/units/suggest.hpp>
 
 namespace dampline::cli {
 namespace {
@@ -76,7 +76,7 @@ int unknown_command(const std::string& word, std::ostream& err) {
   const bool option = word.starts_with('-') && word.size() > 1;
   if (option) names = {"--help", "--version"};
   err << "dampline: unknown " << (option ? "option " : "command ") << word << '\n';
-  const auto near = session::nearest(word, names);
+  const auto near = units::nearest(word, names);
   err << "help: " << (near ? "did you mean " + *near + "?" : "dampline --help lists the commands")
       << '\n';
   return exit_status::usage;

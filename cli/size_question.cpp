@@ -99,7 +99,7 @@ void believe(const SizeWords& w, size::Printing& p) {
     return method::sample_of(state).mean.parts_of_one();
   };
   const auto dry = method::conditioned(sheet.sheet, p.room);
-  const std::vector nip{method::left(method::Arrangement::press, units::seconds(3))};
+  const std::vector nip{method::nip_pass()};
   const auto pulled = size::after(first, nip);
   const auto put = [&](const std::optional<size::Marks>& marks, const material::Growth& of_class,
                        const size::Direction& direction, std::optional<size::Belief>& to) {

@@ -3,7 +3,7 @@
 #include <ostream>
 
 #include <dampline/session/input_error.hpp>
-#include <dampline/session/suggest.hpp>
+#include <dampline/units/suggest.hpp>
 
 #include "data_files.hpp"
 #include "input_file.hpp"
@@ -32,7 +32,7 @@ const material::Stock& stock_named(const material::Catalogue& catalogue, const s
   const auto near = material::similar_names(catalogue, name);
   throw Failure(exit_status::usage, "no stock named \"" + name + "\"",
                 near.empty() ? "dampline papers lists the stocks"
-                             : "did you mean " + session::listed(near) + "?");
+                             : "did you mean " + units::listed(near) + "?");
 }
 
 }  // namespace dampline::cli

@@ -122,6 +122,9 @@ TEST(SheetMethod, theManualExplainsEveryWord) {
   const auto list = err.find("one of: basis, as");
   ASSERT_NE(list, std::string::npos) << err;
   std::string words = err.substr(list + 8, err.find('\n', list) - list - 8);
+  const auto last = words.rfind(" or ");
+  ASSERT_NE(last, std::string::npos) << err;
+  words.replace(last, 4, ", ");
   for (std::size_t from = 0; from < words.size();) {
     const auto to = std::min(words.find(", ", from), words.size());
     const std::string key = words.substr(from, to - from);

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <dampline/method/scores.hpp>
 #include <dampline/size/marks.hpp>
 
 #include "size/papers.hpp"
@@ -141,8 +142,8 @@ TEST(GrowthDraws, keepEightOfTenWithinTheClass) {
     set.push_back(sheet.across.as_bought);
     EXPECT_GE(sheet.across.free, 0);
   }
-  EXPECT_NEAR(at_share(set, 0.1), paper().across.dried_in.low.parts_of_one(), 2e-4);
-  EXPECT_NEAR(at_share(set, 0.9), paper().across.dried_in.high.parts_of_one(), 4e-4);
+  EXPECT_NEAR(method::at_share(set, 0.1), paper().across.dried_in.low.parts_of_one(), 2e-4);
+  EXPECT_NEAR(method::at_share(set, 0.9), paper().across.dried_in.high.parts_of_one(), 4e-4);
 }
 
 }  // namespace

@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include <dampline/method/book.hpp>
-#include <dampline/method/document.hpp>
+#include <dampline/units/suggest.hpp>
 
 namespace dampline::method {
 
@@ -46,7 +46,7 @@ std::vector<std::string> similar_methods(const Book& book, std::string_view name
   std::vector<std::pair<std::size_t, std::string>> near;
   for (const Method& m : book.methods) {
     const std::string own = folded(m.name);
-    const std::size_t distance = document::edits(wanted, own);
+    const std::size_t distance = units::edit_distance(wanted, own);
     const bool contains = wanted.size() >= 3 && own.find(wanted) != std::string::npos;
     if (contains || distance <= std::max<std::size_t>(1, wanted.size() / 3)) {
       near.emplace_back(contains ? 0 : distance, m.name);

@@ -5,6 +5,7 @@
 
 #include <dampline/air/climate.hpp>
 #include <dampline/method/sheet.hpp>
+#include <dampline/method/stage.hpp>
 #include <dampline/units/quantity.hpp>
 
 /// The felt next to the paper in the press, pull after pull.
@@ -15,9 +16,9 @@ namespace dampline::method {
 /// (two newsprints, fresh at every pull, the felt aired, clammy at 0.30 g/g) had missed practice:
 /// that the count now agrees is no test of the model.
 struct PressHabits {
-  units::Duration nip = units::seconds(3);     ///< dwell under the roller, 2 to 4 s
-  units::Duration lying = units::seconds(60);  ///< then under felts only laid, until lifted
-  units::Duration cycle = units::minutes(20);  ///< from pull to pull
+  units::Duration nip = units::seconds(nip_seconds);  ///< dwell under the roller
+  units::Duration lying = units::seconds(60);         ///< then under felts only laid, until lifted
+  units::Duration cycle = units::minutes(20);         ///< from pull to pull
   bool aired = false;  ///< between pulls the felt hangs with its damp face open to the room
   int newsprint = 1;   ///< sheets of it between paper and felt; a second adds some four pulls
   int newsprint_pulls = 1000;  ///< pulls that they serve before fresh ones; 1: fresh every time

@@ -1,8 +1,20 @@
 #include <algorithm>
 
 #include <dampline/method/document.hpp>
+#include <dampline/units/suggest.hpp>
 
 namespace dampline::method::document {
+
+namespace {
+
+// "did you mean x?" where one is near, else "one of: ...".
+std::string advice(std::string_view given, const std::vector<std::string_view>& known) {
+  const std::vector<std::string> words(known.begin(), known.end());
+  if (const auto near = units::nearest(given, words)) return "did you mean \"" + *near + "\"?";
+  return "one of: " + units::listed(words, "");
+}
+
+}  // namespace
 
 void Faults::add(Place where, std::string what, std::string help) {
   material::CatalogueError e{std::string(file_), where.line,    where.column,
@@ -110,41 +122,6 @@ void Keys::refuse_the_rest() {
     if (std::find(known_.begin(), known_.end(), e.key) != known_.end()) continue;
     faults_.add(e.where, "unknown key \"" + e.key + "\"", advice(e.key, known_));
   }
-}
-
-std::size_t edits(std::string_view a, std::string_view b) {
-  std::vector<std::size_t> before(b.size() + 1);
-  std::vector<std::size_t> above(b.size() + 1);
-  std::vector<std::size_t> row(b.size() + 1);
-  for (std::size_t j = 0; j < row.size(); ++j) row[j] = j;
-  for (std::size_t i = 1; i <= a.size(); ++i) {
-    before.swap(above);
-    above.swap(row);
-    row[0] = i;
-    for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t kept = above[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1);
-      row[j] = std::min({kept, above[j] + 1, row[j - 1] + 1});
-      const bool swapped = i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1];
-      if (swapped) row[j] = std::min(row[j], before[j - 2] + 1);
-    }
-  }
-  return row[b.size()];
-}
-
-std::string advice(std::string_view given, const std::vector<std::string_view>& known) {
-  given = given.substr(0, 64);
-  std::string all;
-  std::string_view nearest;
-  std::size_t least = std::max<std::size_t>(1, given.size() / 3) + 1;
-  for (const auto k : known) {
-    all += (all.empty() ? "" : ", ") + std::string(k);
-    if (const std::size_t e = edits(given, k); e < least) {
-      least = e;
-      nearest = k;
-    }
-  }
-  if (!nearest.empty()) return "did you mean \"" + std::string(nearest) + "\"?";
-  return "one of: " + all;
 }
 
 }  // namespace dampline::method::document

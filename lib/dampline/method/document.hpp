@@ -115,10 +115,4 @@ class Keys {
   std::vector<std::string_view> known_;
 };
 
-/// Edits that make one word of the other; a swap of neighbours is one.
-[[nodiscard]] std::size_t edits(std::string_view a, std::string_view b);
-/// "did you mean x?" where one is near, else "one of: ...".
-[[nodiscard]] std::string advice(std::string_view given,
-                                 const std::vector<std::string_view>& known);
-
 }  // namespace dampline::method::document

@@ -23,6 +23,8 @@ struct Draw {
   double timing = 0;    ///< the user's own steps: 15 % either way, `assumed`
 };
 inline constexpr int draw_dimensions = 9;
+/// Of a room known by one reading, either way; `assumed`.
+inline constexpr units::RelativeHumidity usual_humidity_scatter{0.04};
 
 /// A low-discrepancy sample (Sobol's points under a random digital shift). The same n and seed give
 /// the same draws, and the first of a larger n are those of a smaller one.
@@ -38,6 +40,9 @@ inline constexpr int draw_dimensions = 9;
                           units::Length width = units::centimetres(56),
                           units::Length height = units::centimetres(76));
 [[nodiscard]] air::Climate drawn(const air::Climate& climate, const Draw& draw);
+/// How far a draw's room is damper (or drier) than one whose humidity is known to within `scatter`
+/// (10-90 %), as parts of one.
+[[nodiscard]] double humidity_shift(const Draw& draw, units::RelativeHumidity scatter);
 /// Stages that hands time (drain, blot, towel, press) last longer or shorter; the rest are kept.
 [[nodiscard]] std::vector<Stage> drawn(std::vector<Stage> stages, const Draw& draw);
 

@@ -96,6 +96,8 @@ Stage left(Arrangement arrangement, units::Duration duration) {
   return s;
 }
 
+Stage nip_pass() { return left(Arrangement::press, units::seconds(nip_seconds)); }
+
 Stage blotted(int passes, units::Duration each) {
   Stage s = left(Arrangement::blot, each * static_cast<double>(passes));
   s.passes = passes;

@@ -88,6 +88,9 @@ struct Stage {
 [[nodiscard]] std::vector<Stage> mist_rest(units::Grammage film, units::Duration rest);
 /// A dry sheet in a damp pack, next to a wet one of the same paper and `dry - 1` more dry ones.
 [[nodiscard]] std::vector<Stage> damp_pack(units::Moisture wet, int dry, units::Duration rest);
+/// A pass through the nip: a dwell of 3 s, 2 to 4, `assumed`.
+inline constexpr double nip_seconds = 3;
+[[nodiscard]] Stage nip_pass();
 /// One stage left alone in the room.
 [[nodiscard]] Stage left(Arrangement arrangement, units::Duration duration);
 /// Blotting: `passes` with dry blotters, `each` long, under a hand roller.

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include <dampline/air/psychrometrics.hpp>
+#include <dampline/method/scores.hpp>
 #include <dampline/planner/climate.hpp>
 #include <dampline/session/zone.hpp>
 #include <dampline/units/text.hpp>
@@ -12,10 +13,7 @@ namespace {
 using session::AirBasis;
 using units::in_si;
 
-constexpr double about_one_reading = 0.04;          // as method::drawn has it
-constexpr double about_a_log = 0.02;                // a sensor's own error, `assumed`
-constexpr double ten_percent = 1.2815515655446004;  // standard normal score of 90 %
-constexpr double widest_score = 2.5;
+constexpr units::RelativeHumidity about_a_log{0.02};  // a sensor's own error, `assumed`
 
 air::Climate stated(const session::Studio& studio) {
   air::Climate c;
@@ -67,7 +65,7 @@ std::string climate_text(const LoggedClimate& c) {
 
 std::string scatter_text(const StudioAir& studio) {
   const auto points = units::shortest(std::round(studio.scatter.percent() * 10) / 10);
-  const bool logged = studio.scatter.parts_of_one() < about_one_reading;
+  const bool logged = studio.scatter < method::usual_humidity_scatter;
   return "Sampled rooms are up to " + points + " points damper or drier, 8 of 10 (" +
          (logged ? "4 without a log of the day: " : "2 with a log of the day: ") + "assumed).";
 }
@@ -111,9 +109,9 @@ session::InputErrors unusable(const session::Session& s, std::string what, std::
 units::RelativeHumidity scatter_of(const session::HoursAir& air) {
   const bool all_logged = std::all_of(air.hours.begin(), air.hours.end(),
                                       [](const auto& h) { return h.basis == AirBasis::logged; });
-  if (all_logged) return units::RelativeHumidity(about_a_log);
-  const double spread = air.spread_known ? air.humidity_spread.parts_of_one() : 0;
-  return units::RelativeHumidity(std::max(about_one_reading, spread));
+  if (all_logged) return about_a_log;
+  return air.spread_known ? std::max(method::usual_humidity_scatter, air.humidity_spread)
+                          : method::usual_humidity_scatter;
 }
 
 std::variant<StudioAir, session::InputErrors> studio_air(const session::Session& s,
@@ -152,10 +150,10 @@ std::variant<StudioAir, session::InputErrors> studio_air(const session::Session&
 
 air::Room likely_air(const StudioAir& studio, method::Draw& draw) {
   if (!studio.room.logged()) return air::Room(method::drawn(studio.usual, draw));
-  const double scatter = studio.scatter.parts_of_one();
-  const double score = std::clamp(draw.humidity, -widest_score, widest_score);
-  draw.humidity = score * scatter / about_one_reading;
-  return studio.room.moved(units::RelativeHumidity(scatter / ten_percent * score));
+  const double shift = method::humidity_shift(draw, studio.scatter);
+  draw.humidity = method::held_score(draw.humidity) *
+                  (studio.scatter.parts_of_one() / method::usual_humidity_scatter.parts_of_one());
+  return studio.room.moved(units::RelativeHumidity(shift));
 }
 
 }  // namespace dampline::planner

@@ -12,27 +12,19 @@ using units::Duration;
 using units::in_si;
 
 constexpr int most_blots = 6;
-constexpr double nearly_full = 0.95;  // of what the sheet takes up: then a soak gains little
 constexpr double nearly_as_many = 0.95;
 constexpr std::size_t enough_draws = 32;  // to compare numbers of blots
 const Duration soak_step = units::minutes(5);
 
-// Time in the tub until the sheet holds nearly all it will take, in steps of five minutes.
+// Time in the tub until the sheet is full, when a soak gains little, in steps of five minutes.
 Duration soak_needed(const PaperCase& paper, units::Temperature water, Duration longest) {
   Stage tub = method::left(method::Arrangement::tub, longest);
   tub.water = water;
-  method::RunOptions options;
-  options.sample_every = soak_step;
+  tub.until = method::Until{method::Goal::full, {}};
   const auto dry = method::conditioned(paper.sheet, paper.climate);
-  const auto history = method::run(paper.sheet, dry, {&tub, 1}, paper.climate, options);
-  const double full = paper.sheet.porous->saturation;
-  for (const auto& sample : history.curve) {
-    if (sample.mean.parts_of_one() >= nearly_full * full) {
-      const double steps = std::ceil(in_si(sample.at) / in_si(soak_step) - 1e-9);
-      return units::seconds(std::max(1.0, steps) * in_si(soak_step));
-    }
-  }
-  return longest;
+  const auto took = method::settled(paper.sheet, dry, {tub}, paper.climate).front().duration;
+  const double steps = std::max(1.0, std::ceil(in_si(took) / in_si(soak_step) - 1e-9));
+  return std::min(longest, units::seconds(steps * in_si(soak_step)));
 }
 
 // The slot of hands' time a sheet gets, less drain and blots, is spent in the open.

@@ -2,7 +2,7 @@
 
 #include <dampline/planner/look_up.hpp>
 #include <dampline/planner/people.hpp>
-#include <dampline/session/suggest.hpp>
+#include <dampline/units/suggest.hpp>
 #include <dampline/units/text.hpp>
 
 namespace dampline::planner {
@@ -39,9 +39,9 @@ class LookUp {
 
   static std::string meant(const std::string& word, const std::vector<std::string>& known,
                            const std::string& where) {
-    const auto near = session::nearest(word, known);
+    const auto near = units::nearest(word, known);
     return (near ? "did you mean \"" + *near + "\"? " : std::string()) + "The known ones are " +
-           session::listed(known) + where;
+           units::listed(known) + where;
   }
 
   void paper() {
@@ -75,7 +75,7 @@ class LookUp {
     const auto& name = s_.paper.stock;
     const auto near = material::similar_names(k_.catalogue, name);
     error(s_.paper.where_stock, "no paper \"" + name + "\" is known",
-          (near.empty() ? std::string() : "did you mean " + session::listed(near) + "? ") +
+          (near.empty() ? std::string() : "did you mean " + units::listed(near) + "? ") +
               "`dampline papers` lists them; or leave stock out and give grammage = \"300 g/m2\"");
   }
 
@@ -88,7 +88,7 @@ class LookUp {
     if (found == nullptr) {
       const auto near = method::similar_methods(k_.methods, word);
       return error(s_.damping.where_method, "no method \"" + word + "\" is known",
-                   (near.empty() ? std::string() : "did you mean " + session::listed(near) + "? ") +
+                   (near.empty() ? std::string() : "did you mean " + units::listed(near) + "? ") +
                        "write soak, sponge, mist or pack, or a method of methods.toml "
                        "(docs/methods.md)");
     }

@@ -6,8 +6,6 @@
 namespace dampline::planner {
 namespace {
 
-constexpr double in_the_nip = 3;  // s: dwell of a pass, assumed
-
 units::Duration span(HalfMinutes t) { return units::seconds(std::max(0, t.count()) * 30.0); }
 
 method::Stage lasting(method::Stage stage, HalfMinutes t) {
@@ -45,7 +43,7 @@ Timeline timeline_of(const DraftSheet& sheet, const std::vector<DraftPull>& pull
     t.stages.push_back(
         lasting(method::left(method::Arrangement::bench, units::seconds(0)), pulled - laid));
     t.pull_after.push_back(t.stages.size() - 1);
-    t.stages.push_back(method::left(method::Arrangement::press, units::seconds(in_the_nip)));
+    t.stages.push_back(method::nip_pass());
     clock = pulled;
     hold = method::left(method::Arrangement::covered, units::seconds(0));
   }

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <map>
 
+#include <dampline/method/scores.hpp>
 #include <dampline/planner/lay_out.hpp>
 #include <dampline/planner/paper_case.hpp>
 #include <dampline/planner/timeline.hpp>
@@ -15,15 +16,6 @@ using units::in_si;
 
 constexpr double low_share = 0.1;
 constexpr double high_share = 0.9;
-
-double at_share(std::vector<double> values, double share) {
-  if (values.empty()) return 0;
-  std::sort(values.begin(), values.end());
-  const double place = share * static_cast<double>(values.size() - 1);
-  const auto i = static_cast<std::size_t>(place);
-  const double part = place - static_cast<double>(i);
-  return i + 1 < values.size() ? values[i] + part * (values[i + 1] - values[i]) : values[i];
-}
 
 method::RunOptions ends_only() {
   method::RunOptions o;
@@ -78,8 +70,8 @@ MoistureAt moisture_at(const method::Sample& sample, const std::vector<double>& 
   m.mean = sample.mean;
   m.surface = sample.surface;
   m.driest = sample.driest;
-  m.low = units::Moisture(at_share(likely_means, low_share));
-  m.high = units::Moisture(at_share(likely_means, high_share));
+  m.low = units::Moisture(method::at_share(likely_means, low_share));
+  m.high = units::Moisture(method::at_share(likely_means, high_share));
   return m;
 }
 
@@ -233,8 +225,8 @@ std::vector<Batch> follow_batches(const PaperCase& paper, const Damping& damping
       p.at = timeline.begins + HalfMinutes(static_cast<int>(static_cast<double>(i) * step / 30));
       p.mean = expected[i].mean;
       p.surface = expected[i].surface;
-      p.low = units::Moisture(at_share(means[i], low_share));
-      p.high = units::Moisture(at_share(means[i], high_share));
+      p.low = units::Moisture(method::at_share(means[i], low_share));
+      p.high = units::Moisture(method::at_share(means[i], high_share));
       batch.curve.push_back(p);
     }
     out.push_back(std::move(batch));

@@ -2,8 +2,8 @@
 #include <cmath>
 
 #include <dampline/session/judge.hpp>
-#include <dampline/session/suggest.hpp>
 #include <dampline/session/zone.hpp>
+#include <dampline/units/suggest.hpp>
 #include <dampline/units/text.hpp>
 
 namespace dampline::session {
@@ -123,11 +123,11 @@ std::vector<std::string> names_of(const Things& things) {
 // `kind` is "plates" and the like.
 std::string meant(const std::string& name, std::vector<std::string> names,
                   const std::string& kind) {
-  const auto near = nearest(name, names);
+  const auto near = units::nearest(name, names);
   std::sort(names.begin(), names.end());
   names.erase(std::unique(names.begin(), names.end()), names.end());
   return (near ? "did you mean " + quoted(*near) + "? " : std::string()) + "The " + kind + ": " +
-         listed(names, "\"", "and");
+         units::listed(names, "\"", "and");
 }
 
 template <class Things>

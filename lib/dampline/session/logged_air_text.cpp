@@ -3,8 +3,8 @@
 #include <cmath>
 
 #include <dampline/session/logged_air.hpp>
-#include <dampline/session/suggest.hpp>
 #include <dampline/session/zone.hpp>
+#include <dampline/units/suggest.hpp>
 #include <dampline/units/text.hpp>
 
 namespace dampline::session {
@@ -43,7 +43,7 @@ std::string days_text(const std::vector<year_month_day>& all, year_month_day tod
   }
   std::vector<std::string> names;
   for (const auto& d : all) names.push_back(with_year(d));
-  return listed(names, "", "and");
+  return units::listed(names, "", "and");
 }
 
 class Teller {

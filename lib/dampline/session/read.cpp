@@ -4,9 +4,9 @@
 #include <dampline/session/judge.hpp>
 #include <dampline/session/read.hpp>
 #include <dampline/session/section.hpp>
-#include <dampline/session/suggest.hpp>
 #include <dampline/session/zone.hpp>
 #include <dampline/units/out_of_range.hpp>
+#include <dampline/units/suggest.hpp>
 #include <dampline/units/text.hpp>
 
 namespace dampline::session {

@@ -3,10 +3,10 @@
 #include <dampline/session/csv.hpp>
 #include <dampline/session/log_rows.hpp>
 #include <dampline/session/readings.hpp>
-#include <dampline/session/suggest.hpp>
 #include <dampline/session/utf8.hpp>
 #include <dampline/session/wording.hpp>
 #include <dampline/session/zone.hpp>
+#include <dampline/units/suggest.hpp>
 #include <dampline/units/text.hpp>
 
 namespace dampline::session {
@@ -70,8 +70,8 @@ std::optional<InputErrors> Reader::no_table(const LogHeader& h) const {
   if (!h.temperature) missing.emplace_back("temperature");
   if (!h.humidity) missing.emplace_back("humidity");
   return error({h.line, 1},
-               "no column of " + listed(missing, "", "or") + " in this header; its columns are " +
-                   listed(h.names, "\"", "and"),
+               "no column of " + units::listed(missing, "", "or") +
+                   " in this header; its columns are " + units::listed(h.names, "\"", "and"),
                example);
 }
 
@@ -179,7 +179,8 @@ void Reader::describe(const OrderFound& order, const Timed& timed) {
     say("The table begins in line " + std::to_string(header_.line) +
         "; what stands above it is passed over.");
   }
-  if (!header_.unused.empty()) say("Columns not used: " + listed(header_.unused, "", "and") + ".");
+  if (!header_.unused.empty())
+    say("Columns not used: " + units::listed(header_.unused, "", "and") + ".");
   if (degrees_assumed_) say("The temperature has no unit and is taken as degC.");
   if (header_.temperature_scale == TemperatureScale::fahrenheit) {
     say("Temperatures are turned from degF into degC.");
@@ -300,7 +301,7 @@ std::string lines_text(const LeftOut& rows) {
   for (const int line : rows.lines) numbers.push_back(std::to_string(line));
   const int more = rows.count - static_cast<int>(rows.lines.size());
   if (more > 0) numbers.push_back(std::to_string(more) + " more");
-  return (rows.count == 1 ? "line " : "lines ") + listed(numbers, "", "and");
+  return (rows.count == 1 ? "line " : "lines ") + units::listed(numbers, "", "and");
 }
 
 }  // namespace dampline::session

@@ -2,8 +2,8 @@
 #include <stdexcept>
 
 #include <dampline/session/section.hpp>
-#include <dampline/session/suggest.hpp>
 #include <dampline/session/wording.hpp>
+#include <dampline/units/suggest.hpp>
 
 namespace dampline::session {
 namespace {
@@ -43,11 +43,11 @@ void Section::refuse_unknown_keys() {
   const auto known = names_inside(path_);
   for (const auto& m : table_->members) {
     if (std::find(known.begin(), known.end(), m.key) != known.end()) continue;
-    const auto near = nearest(m.key, known);
+    const auto near = units::nearest(m.key, known);
     const auto place = shown_.empty() ? std::string("a session") : "[" + shown_ + "]";
-    findings_->error(
-        m.where, "unknown key " + quoted(m.key) + " in " + place,
-        near ? "did you mean " + *near + "?" : "the keys here are " + listed(known, "", "and"));
+    findings_->error(m.where, "unknown key " + quoted(m.key) + " in " + place,
+                     near ? "did you mean " + *near + "?"
+                          : "the keys here are " + units::listed(known, "", "and"));
   }
 }
 

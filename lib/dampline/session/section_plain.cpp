@@ -1,9 +1,9 @@
 #include <algorithm>
 
 #include <dampline/session/section.hpp>
-#include <dampline/session/suggest.hpp>
 #include <dampline/session/utf8.hpp>
 #include <dampline/session/wording.hpp>
+#include <dampline/units/suggest.hpp>
 
 // Texts, numbers, dates, clock times and words.
 namespace dampline::session {
@@ -156,14 +156,14 @@ bool Section::word(std::string_view name, std::size_t& to) {
   const auto& k = key(name);
   const auto known = strings(k.words);
   if (v->kind != Kind::text) {
-    return wrong_kind(name, *v, "use one of the words " + listed(known));
+    return wrong_kind(name, *v, "use one of the words " + units::listed(known));
   }
   const auto it = std::find(known.begin(), known.end(), v->text);
   if (it == known.end()) {
-    const auto near = nearest(v->text, known);
-    findings_->error(
-        v->where, called(name) + ": " + quoted(v->text) + " is not one of its words",
-        (near ? "did you mean " + quoted(*near) + "? The words are " : "use ") + listed(known));
+    const auto near = units::nearest(v->text, known);
+    findings_->error(v->where, called(name) + ": " + quoted(v->text) + " is not one of its words",
+                     (near ? "did you mean " + quoted(*near) + "? The words are " : "use ") +
+                         units::listed(known));
     return false;
   }
   to = static_cast<std::size_t>(it - known.begin());
@@ -191,7 +191,7 @@ bool Section::words(std::string_view name, std::vector<std::size_t>& to) {
         called(name) + ": " +
             (item.kind == Kind::text ? quoted(item.text) : std::string(named(item.kind))) +
             " is not one of its words",
-        "use " + listed(known));
+        "use " + units::listed(known));
     good = false;
   }
   return good;

@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include <dampline/session/starter.hpp>
-#include <dampline/session/suggest.hpp>
+#include <dampline/units/suggest.hpp>
 
 namespace dampline::session {
 namespace {
@@ -79,7 +79,7 @@ std::string limits(const Key& k) {
   const bool many = k.form == Form::tables;
   if (!k.words.empty()) {
     const std::vector<std::string> words(k.words.begin(), k.words.end());
-    out = listed(words, "");
+    out = units::listed(words, "");
   } else if (!k.low.empty()) {
     out = (many ? "as many as " : std::string(k.low) + " to ") + std::string(k.high);
   }

@@ -2,8 +2,8 @@
 
 #include <date/tz.h>
 
-#include <dampline/session/suggest.hpp>
 #include <dampline/session/zone.hpp>
+#include <dampline/units/suggest.hpp>
 
 namespace dampline::session {
 namespace {
@@ -61,12 +61,12 @@ std::optional<std::string> nearest_zone(std::string_view name) {
   for (char& c : asked) {
     if (c == ' ') c = '_';
   }
-  if (const auto city = nearest(asked, cities)) {
+  if (const auto city = units::nearest(asked, cities)) {
     for (std::size_t i = 0; i < cities.size(); ++i) {
       if (cities[i] == *city && names[i].find('/') != std::string::npos) return names[i];
     }
   }
-  return nearest(name, names);
+  return units::nearest(name, names);
 }
 
 std::string zone_of_system() {

@@ -2,6 +2,7 @@
 #include <cmath>
 #include <functional>
 
+#include <dampline/method/scores.hpp>
 #include <dampline/size/compare.hpp>
 
 namespace dampline::size {
@@ -78,7 +79,8 @@ Likely<Quantity> likely(Quantity value, const std::vector<Gone>& all, Get get) {
   if (all.empty()) return {value, value, value};
   std::vector<double> values;
   for (const auto& g : all) values.push_back(get(g));
-  return {value, Quantity(at_share(values, low_share)), Quantity(at_share(values, high_share))};
+  return {value, Quantity(method::at_share(values, low_share)),
+          Quantity(method::at_share(values, high_share))};
 }
 
 // The longest wait that a share of the sheets still has; sheets never out count as longer than all.
@@ -90,7 +92,7 @@ std::optional<units::Duration> wait_at(
     const auto t = get(g);
     values.push_back(t ? in_si(*t) : 1e12);
   }
-  const double t = at_share(values, share);
+  const double t = method::at_share(values, share);
   if (t > 1e9) return std::nullopt;
   return units::seconds(t);
 }
@@ -164,8 +166,8 @@ class Comparing {
     for (const auto& g : many_) worst.push_back(in_si(worst_corner(at(g, w, k))));
     l.worst = {l.misfit.worst, l.misfit.worst, l.misfit.worst};
     if (!many_.empty()) {
-      l.worst.low = units::metres(at_share(worst, low_share));
-      l.worst.high = units::metres(at_share(worst, high_share));
+      l.worst.low = units::metres(method::at_share(worst, low_share));
+      l.worst.high = units::metres(method::at_share(worst, high_share));
     }
     RegisterCase press = c;
     press.later = press.first;

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <dampline/method/scores.hpp>
 #include <dampline/size/follow.hpp>
 
 namespace dampline::size {
@@ -8,15 +9,6 @@ namespace {
 
 using method::Arrangement;
 using method::Stage;
-
-constexpr double in_the_nip = 3;  // s: dwell of a pass, assumed
-
-Stage nip_pass() { return method::left(Arrangement::press, units::seconds(in_the_nip)); }
-
-// The contact's spread is that of method::drawn: a factor 2 either way in eight of ten.
-double contact_factor(double score) {
-  return std::exp(std::log(2.0) / 1.2815515655446004 * std::clamp(score, -2.5, 2.5));
-}
 
 double mean_of(const method::State& state) { return method::sample_of(state).mean.parts_of_one(); }
 
@@ -33,7 +25,7 @@ class Going {
   Passage all(Way way) {
     passes_ = p_.blank_pass ? 1 : 0;
     pull();
-    const Damp after_first = after(now_, std::vector<Stage>{nip_pass()});
+    const Damp after_first = after(now_, std::vector<Stage>{method::nip_pass()});
     out_.ready.push_back(after_first);
     for (std::size_t k = 1; k < p_.plates.size(); ++k) {
       reach(way, p_.plates[k]);
@@ -58,9 +50,9 @@ class Going {
     if (now_dry_) return;
     switch (way) {
       case Way::held:
-        return through({nip_pass(), method::left(Arrangement::bench, p_.change)});
+        return through({method::nip_pass(), method::left(Arrangement::bench, p_.change)});
       case Way::released:
-        return through({nip_pass(), method::left(Arrangement::covered, next.between),
+        return through({method::nip_pass(), method::left(Arrangement::covered, next.between),
                         method::left(Arrangement::bench, p_.laying)});
       case Way::dried:
         return damp_again();
@@ -82,7 +74,7 @@ class Going {
   void damp_again() {
     set_dry(s_.room_again);
     now_.room = s_.room_again;
-    now_.sheet.contact_scale = contact_factor(s_.hands_again.contact);
+    now_.sheet.contact_scale = method::factor_at(2, s_.hands_again.contact);
     through(method::drawn(p_.damping, s_.hands_again));
     uncovered_ = now_;
     through({method::left(Arrangement::bench, p_.laying)});
@@ -157,7 +149,7 @@ Lag max_lag(const Printing& p, Way way, units::Duration horizon) {
     c.first = growth_now(first.size, first.state);
     cases.push_back(c);
   }
-  return max_lag(after(first, std::vector{nip_pass()}), cases, horizon);
+  return max_lag(after(first, std::vector{method::nip_pass()}), cases, horizon);
 }
 
 }  // namespace dampline::size

@@ -2,6 +2,7 @@
 #include <cmath>
 #include <string>
 
+#include <dampline/method/scores.hpp>
 #include <dampline/size/marks.hpp>
 #include <dampline/units/text.hpp>
 
@@ -11,7 +12,6 @@ using units::in_si;
 
 namespace {
 
-constexpr double ten_percent = 1.2815515655446004;  // standard normal score of 90 %
 constexpr double class_widened = 3;
 
 const char* const example = "write \"dry 200 mm, damp 202.5 mm, dried 199.5 mm\"";
@@ -117,10 +117,11 @@ Belief believed(const material::Growth& of_class, const Direction& direction, co
   };
   const double left = 1 - released_si(std::max(at.wettest, direction.wettest));
   const double s_dry = s(at.dry);
-  const double sd = ruler_si / ten_percent * std::sqrt(2.0) / in_si(marks.dry);
+  const double sd = ruler_si / method::ten_percent_score * std::sqrt(2.0) / in_si(marks.dry);
   // Normal equations, the class first.
   const auto width = [](const material::Ranged<units::Strain>& r) {
-    return std::max(1e-4, class_widened * (r.high - r.low).parts_of_one() / (2 * ten_percent));
+    return std::max(
+        1e-4, class_widened * (r.high - r.low).parts_of_one() / (2 * method::ten_percent_score));
   };
   const double free0 = of_class.free.value.parts_of_one();
   const double set0 = of_class.dried_in.value.parts_of_one();

@@ -1,40 +1,22 @@
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <cstdint>
 
-#include <boost/math/special_functions/erf.hpp>
-#include <boost/random/sobol.hpp>
-
+#include <dampline/method/scores.hpp>
 #include <dampline/size/spread.hpp>
 #include <dampline/units/out_of_range.hpp>
 
 namespace dampline::size {
 namespace {
 
-constexpr double ten_percent = 1.2815515655446004;  // standard normal score of 90 %
-constexpr double widest_score = 2.5;
-
-// splitmix64: a digital shift per dimension from the seed.
-std::uint64_t scrambled(std::uint64_t x) {
-  x += 0x9e3779b97f4a7c15ULL;
-  x = (x ^ (x >> 30)) * 0xbf58476d1ce4e5b9ULL;
-  x = (x ^ (x >> 27)) * 0x94d049bb133111ebULL;
-  return x ^ (x >> 31);
-}
-
-double score_of(std::uint64_t bits) {
-  const double p = (static_cast<double>(bits >> 11) + 0.5) * 0x1p-53;
-  return std::sqrt(2.0) * boost::math::erf_inv(2 * p - 1);
-}
-
-double held(double score) { return std::clamp(score, -widest_score, widest_score); }
+using method::held_score;
+using method::ten_percent_score;
 
 // Two half-normal sides: lows of 0 are usual here, so that a log-normal would not do.
 double two_sided(const material::Ranged<units::Strain>& r, double score) {
   const double value = r.value.parts_of_one();
   const double side = score < 0 ? value - r.low.parts_of_one() : r.high.parts_of_one() - value;
-  return std::max(0.0, value + side * held(score) / ten_percent);
+  return std::max(0.0, value + side * held_score(score) / ten_percent_score);
 }
 
 Direction made(const Direction& base, double free, double set) {
@@ -49,11 +31,11 @@ Direction drawn(const Direction& base, const material::Growth& growth,
                 const std::optional<Belief>& belief, double free_score, double set_score) {
   if (belief) {
     const double r = belief->correlation;
-    const double free = belief->free + belief->free_sd * held(free_score);
+    const double free = belief->free + belief->free_sd * held_score(free_score);
     const double set =
         belief->dried_in +
-        belief->dried_in_sd *
-            (r * held(free_score) + std::sqrt(std::max(0.0, 1 - r * r)) * held(set_score));
+        belief->dried_in_sd * (r * held_score(free_score) +
+                               std::sqrt(std::max(0.0, 1 - r * r)) * held_score(set_score));
     return made(base, std::max(0.0, free), set);
   }
   return made(base, two_sided(growth.free, free_score), two_sided(growth.dried_in, set_score));
@@ -65,18 +47,13 @@ std::vector<GrowthDraw> growth_draws(int n, unsigned seed) {
   if (!(n >= 0 && n <= 100000)) throw units::OutOfRange("samples", n, 0, 100000, "");
   // The dimensions after those of method::draws, of the same points.
   constexpr std::size_t dimensions = method::draw_dimensions + growth_dimensions;
-  boost::random::sobol sobol(dimensions);
-  std::array<std::uint64_t, dimensions> shift{};
-  for (std::uint64_t d = 0; d < dimensions; ++d) {
-    shift[d] = scrambled((static_cast<std::uint64_t>(seed) << 32U) + dimensions + d);
-  }
-  std::vector<GrowthDraw> all(static_cast<std::size_t>(n));
-  for (auto& draw : all) {
-    std::array<double, dimensions> score{};
-    for (std::size_t d = 0; d < dimensions; ++d) {
-      score[d] = score_of(static_cast<std::uint64_t>(sobol()) ^ shift[d]);
-    }
-    const double* s = score.data() + method::draw_dimensions;
+  const auto rows = method::sobol_scores(n, dimensions, [seed](std::uint64_t d) {
+    return (static_cast<std::uint64_t>(seed) << 32U) + dimensions + d;
+  });
+  std::vector<GrowthDraw> all;
+  for (const auto& row : rows) {
+    GrowthDraw& draw = all.emplace_back();
+    const double* s = row.data() + method::draw_dimensions;
     draw.growth = s[0];
     draw.along = s[1];
     draw.across = s[2];
@@ -117,16 +94,7 @@ SheetSize drawn_sheet(const material::Stock& stock, const Beliefs& beliefs,
 units::Strain drawn_nip(units::Strain expected, const GrowthDraw& draw) {
   const double value = expected.parts_of_one();
   const double side = draw.nip < 0 ? value : 2 * value;
-  return units::Strain(std::max(0.0, value + side * held(draw.nip) / ten_percent));
-}
-
-double at_share(std::vector<double> values, double share) {
-  if (values.empty()) return 0;
-  std::sort(values.begin(), values.end());
-  const double place = share * static_cast<double>(values.size() - 1);
-  const auto i = static_cast<std::size_t>(place);
-  const double part = place - static_cast<double>(i);
-  return i + 1 < values.size() ? values[i] + part * (values[i + 1] - values[i]) : values[i];
+  return units::Strain(std::max(0.0, value + side * held_score(draw.nip) / ten_percent_score));
 }
 
 }  // namespace dampline::size

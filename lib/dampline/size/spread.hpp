@@ -49,7 +49,4 @@ struct Beliefs {
 /// First stretch by the nip as a draw has it: 0.05 %, 0 to 0.15 % in eight of ten, `assumed`.
 [[nodiscard]] units::Strain drawn_nip(units::Strain expected, const GrowthDraw& draw);
 
-/// The value below which a share of the sample lies, between neighbours by the share; 0 of none.
-[[nodiscard]] double at_share(std::vector<double> values, double share);
-
 }  // namespace dampline::size

@@ -1,8 +1,8 @@
 #include <algorithm>
 
-#include <dampline/session/suggest.hpp>
+#include <dampline/units/suggest.hpp>
 
-namespace dampline::session {
+namespace dampline::units {
 namespace {
 
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
@@ -57,4 +57,4 @@ std::string listed(std::span<const std::string> words, std::string_view quote,
   return out;
 }
 
-}  // namespace dampline::session
+}  // namespace dampline::units

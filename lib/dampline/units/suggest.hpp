@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-namespace dampline::session {
+namespace dampline::units {
 
 /// Optimal string alignment distance: insertions, deletions, substitutions and swaps of
 /// neighbours, upper and lower case alike. Source: common practice (restricted edit distance).
@@ -21,4 +21,4 @@ namespace dampline::session {
 [[nodiscard]] std::string listed(std::span<const std::string> words, std::string_view quote = "\"",
                                  std::string_view last = "or");
 
-}  // namespace dampline::session
+}  // namespace dampline::units
