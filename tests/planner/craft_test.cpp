@@ -79,5 +79,15 @@ TEST(OpenTime, ofAnUnlistedInkIsThatOfOil) {
   EXPECT_LT(open_time_of(craft, "water-based").comfortable, open_time_of(craft, "oil").comfortable);
 }
 
+TEST(Craft, pressHabitsAreThoseTheCatcherIsTestedWith) {
+  const auto habits = tests::craft().press;
+  const method::PressHabits usual;
+  EXPECT_EQ(habits.newsprint, usual.newsprint);
+  EXPECT_EQ(habits.newsprint_pulls, usual.newsprint_pulls);
+  EXPECT_EQ(habits.aired, usual.aired);
+  EXPECT_EQ(habits.lying, usual.lying);
+  EXPECT_EQ(habits.clammy, usual.clammy);
+}
+
 }  // namespace
 }  // namespace dampline::planner

@@ -80,6 +80,31 @@ struct Reader {
     return *found;
   }
 
+  method::PressHabits catcher(const toml::table& table) const {
+    method::PressHabits h;
+    const auto whole = [&](std::string_view key, int low, int high) {
+      const auto value = table[key].value<int>();
+      if (!value || *value < low || *value > high) {
+        fail(file, table.source(),
+             std::string(key) + " is a whole number from " + std::to_string(low) + " to " +
+                 std::to_string(high));
+      }
+      return *value;
+    };
+    h.newsprint = whole("newsprint", 0, 8);
+    h.newsprint_pulls = whole("newsprint_pulls", 1, 1000);
+    const auto aired = table["aired"].value<bool>();
+    if (!aired) fail(file, table.source(), "aired is true or false");
+    h.aired = *aired;
+    const auto* lying = table.get("lying");
+    if (lying == nullptr) fail(file, table.source(), "no \"lying\" here");
+    h.lying = units::minutes(minutes(*lying));
+    const auto clammy = units::parse_humidity(text(table, "clammy"));
+    if (!units::ok(clammy)) fail(file, table.source(), std::get<units::Refusal>(clammy).what);
+    h.clammy = std::get<units::RelativeHumidity>(clammy);
+    return h;
+  }
+
   std::vector<Later> later(const toml::node& node) const {
     std::vector<Later> out;
     const auto* list = node.as_array();
@@ -142,6 +167,7 @@ Craft read_craft(std::string_view text, std::string_view file) {
   } else {
     fail(file, document.source(), "no \"evening\" here");
   }
+  craft.press = reader.catcher(reader.sub_table(document, "catcher"));
   craft.blotters_a_place = document["blotters_a_place"].value_or(0);
   if (craft.blotters_a_place < 1) fail(file, document.source(), "no blotters_a_place here");
   return craft;

@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include <dampline/method/catcher.hpp>
 #include <dampline/units/parse.hpp>
 #include <dampline/units/quantity.hpp>
 
@@ -54,6 +55,7 @@ struct Craft {
   std::map<std::string, std::vector<Later>> after;           ///< by way of drying, and "all"
   std::string basis;
   units::Duration evening{};  ///< after midnight: when a pack is laid the evening before
+  method::PressHabits press;  ///< what wets the catcher felt, and when it is clammy
   int blotters_a_place = 1;   ///< blotters that one pair of hands blotting takes up
 };
 

@@ -3,6 +3,7 @@
 #include <dampline/planner/climate.hpp>
 #include <dampline/planner/damping.hpp>
 #include <dampline/planner/day.hpp>
+#include <dampline/planner/felt.hpp>
 #include <dampline/planner/fit.hpp>
 #include <dampline/planner/judge_plan.hpp>
 #include <dampline/planner/lay_out.hpp>
@@ -117,6 +118,8 @@ std::variant<Plan, session::InputErrors> plan_day(const session::Session& s, con
     plan.resources = fit.draft.resources;
     plan.steps = lay_out(fit.draft, k.craft, fit.starts);
     for (const auto& p : outcome.pulls) plan.pulls.push_back(p.pull);
+    plan.summary.push_back(catcher_sentence(k.craft.press, paper, outcome.pulls,
+                                            static_cast<int>(s.equipment.presses.size())));
     plan.batches = follow_batches(paper, damping, fit.draft, fit.starts);
     plan.finish = fit.finish;
     plan.bound_finish = fit.bound;
