@@ -33,29 +33,17 @@ State from_the_tub(const method::Sheet& sheet) {
       .end;
 }
 
-Check check_of(const char* id, const char* title, const char* quantity, const char* unit) {
-  Check c;
-  c.id = id;
-  c.title = title;
-  c.room = "method";
-  c.quantity = quantity;
-  c.unit = unit;
-  c.measure = Measure::difference;
-  return c;
-}
-
 // "300 internal" and so on, as the trial has them.
 method::Sheet sheet_called(const std::string& name) {
   return method::sheet_of(paper_of(sizing_named(name.substr(4)), std::stod(name.substr(0, 3))));
 }
 
 std::vector<Check> trial() {
-  Check mean = check_of("blotting-trial", "A sheet between two fresh blotters, its mean",
-                        "mean moisture", "g/g");
+  Check mean =
+      check_between("blotting_trial.csv", "blotting-trial",
+                    "A sheet between two fresh blotters, its mean", "mean moisture", "g/g");
   mean.basis = Basis::computed;
-  mean.files = {"blotting_trial.csv"};
   const auto table = reference_table(mean.files[0]);
-  mean.allowed = table.allowed;
   mean.picture = Picture::parity;
   mean.model = "method::run, blot of the time and contact of each row";
   mean.notes = "A trial made with a simpler program and the same constants, before this one stood.";
@@ -121,12 +109,11 @@ double rule_value(const tests::ReferenceRow& row) {
 }
 
 Check rules() {
-  Check c = check_of("blotting-rules", "What the trade says of blotting", "value", "");
+  Check c = check_between("blotting_rules.csv", "blotting-rules", "What the trade says of blotting",
+                          "value", "");
   c.basis = Basis::practice;
-  c.files = {"blotting_rules.csv"};
   const auto table = reference_table(c.files[0]);
   c.rule = Rule::inside;
-  c.allowed = table.allowed;
   c.picture = Picture::rows;
   c.series = {{"", {}}};
   for (const auto& row : table) {
@@ -148,12 +135,11 @@ Check rules() {
 }
 
 Check states() {
-  Check c = check_of("sheet-states", "What a printer's sheet holds", "moisture", "g/g");
+  Check c = check_between("sheet_states.csv", "sheet-states", "What a printer's sheet holds",
+                          "moisture", "g/g");
   c.basis = Basis::memory;
-  c.files = {"sheet_states.csv"};
   const auto table = reference_table(c.files[0]);
   c.rule = Rule::inside;
-  c.allowed = table.allowed;
   c.picture = Picture::rows;
   c.series = {{"", {}}};
   for (const auto& row : table) {
@@ -183,12 +169,11 @@ Check states() {
 }
 
 Check partition() {
-  Check c = check_of("blotter-partition", "A wet sheet left between dry blotters for good",
-                     "moisture of the sheet", "g/g");
+  Check c = check_between("partition.csv", "blotter-partition",
+                          "A wet sheet left between dry blotters for good", "moisture of the sheet",
+                          "g/g");
   c.basis = Basis::computed;
-  c.files = {"partition.csv"};
   const auto table = reference_table(c.files[0]);
-  c.allowed = table.allowed;
   c.picture = Picture::parity;
   std::map<double, Series> by_ratio;
   constexpr double blotter_dry = 0.063, blotter_full = 1.6;

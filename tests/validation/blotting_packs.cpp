@@ -19,17 +19,6 @@ using units::in_si;
 
 const air::Climate room;
 
-Check check_of(const char* id, const char* title, const char* quantity, const char* unit) {
-  Check c;
-  c.id = id;
-  c.title = title;
-  c.room = "method";
-  c.quantity = quantity;
-  c.unit = unit;
-  c.measure = Measure::difference;
-  return c;
-}
-
 method::Sheet internal(double grammage) {
   return method::sheet_of(paper_of(Sizing::internal, grammage));
 }
@@ -50,12 +39,11 @@ double mean_of(const method::PackMoment& moment) {
 }
 
 Check trial() {
-  Check c = check_of("damp-pack-trial", "A wet sheet laid on a dry one", "mean moisture", "g/g");
+  Check c = check_between("damp_pack_trial.csv", "damp-pack-trial", "A wet sheet laid on a dry one",
+                          "mean moisture", "g/g");
   c.x_label = "time, min";
   c.basis = Basis::computed;
-  c.files = {"damp_pack_trial.csv"};
   const auto table = reference_table(c.files[0]);
-  c.allowed = table.allowed;
   c.log_x = true;
   for (const char* contact : {"1e-4", "3e-4"}) {
     Series wet{std::string("wet, ") + contact, {}}, dry{std::string("dry, ") + contact, {}};
@@ -83,13 +71,11 @@ Check trial() {
 }
 
 Check equalising() {
-  Check c = check_of("damp-pack-evening", "How soon a damp pack is even",
-                     "difference over the first", "");
+  Check c = check_between("equalising.csv", "damp-pack-evening", "How soon a damp pack is even",
+                          "difference over the first", "");
   c.basis = Basis::practice;
-  c.files = {"equalising.csv"};
   const auto table = reference_table(c.files[0]);
   c.rule = Rule::inside;
-  c.allowed = table.allowed;
   c.picture = Picture::rows;
   c.series = {{"", {}}};
   constexpr double dry = 0.06, wet = 0.75;
@@ -132,13 +118,11 @@ State dipped(const method::Sheet& sheet) {
 }
 
 Check recipes() {
-  Check c =
-      check_of("damping-recipes", "Printers' ways of damping a pile", "moisture in the end", "g/g");
+  Check c = check_between("damping_recipes.csv", "damping-recipes",
+                          "Printers' ways of damping a pile", "moisture in the end", "g/g");
   c.basis = Basis::practice;
-  c.files = {"damping_recipes.csv"};
   const auto table = reference_table(c.files[0]);
   c.rule = Rule::inside;
-  c.allowed = table.allowed;
   c.picture = Picture::rows;
   c.series = {{"", {}}};
   double widest = 0;

@@ -51,4 +51,13 @@ Check check_on(const std::string& file, const std::string& id, const std::string
   return c;
 }
 
+Check check_between(const std::string& file, const std::string& id, const std::string& title,
+                    const std::string& quantity, const std::string& unit) {
+  Check c = check_on(file, id, title, "method");
+  c.quantity = quantity;
+  c.unit = unit;
+  c.measure = Measure::difference;
+  return c;
+}
+
 }  // namespace dampline::validation

@@ -25,5 +25,9 @@ namespace dampline::validation {
 /// A check whose data and tolerance are those of a table in tests/reference.
 [[nodiscard]] Check check_on(const std::string& file, const std::string& id,
                              const std::string& title, const std::string& room);
+/// The same for moisture or the like, compared by difference.
+[[nodiscard]] Check check_between(const std::string& file, const std::string& id,
+                                  const std::string& title, const std::string& quantity,
+                                  const std::string& unit);
 
 }  // namespace dampline::validation

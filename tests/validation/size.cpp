@@ -12,13 +12,8 @@ namespace {
 using tests::reference_table;
 
 Check check_of(const char* id, const char* title, const char* quantity, const char* file) {
-  Check c;
-  c.id = id;
-  c.title = title;
-  c.room = "size";
+  Check c = check_on(file, id, title, "size");
   c.quantity = quantity;
-  c.files = {file};
-  c.allowed = reference_table(file).allowed;
   return c;
 }
 

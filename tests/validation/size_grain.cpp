@@ -9,14 +9,9 @@ namespace {
 using tests::reference_table;
 
 Check check_of(const char* id, const char* title, const char* quantity, const char* file) {
-  Check c;
-  c.id = id;
-  c.title = title;
-  c.room = "size";
+  Check c = check_on(file, id, title, "size");
   c.quantity = quantity;
   c.basis = Basis::measured;
-  c.files = {file};
-  c.allowed = reference_table(file).allowed;
   c.picture = Picture::rows;
   c.series = {{"", {}}};
   return c;
