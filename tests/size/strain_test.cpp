@@ -89,21 +89,6 @@ TEST(GrowthClasses, rangesHoldTheMeasuredPapers) {
   }
 }
 
-TEST(GrowthClasses, rangesHoldTheMeasuredSlopes) {
-  const auto table = tests::reference_table("hygroexpansion.csv");
-  const double span = 0.50 - swelling_water_si(0.07, 0.50);
-  for (const auto& row : table) {
-    SCOPED_TRACE(row.field[0]);
-    const auto& s = stock(row.field[1]);
-    const auto inside = [&](const material::Growth& g, double measured) {
-      EXPECT_GE(measured, (g.free.low - g.dried_in.high).parts_of_one() / span - table.allowed);
-      EXPECT_LE(measured, (g.free.high - g.dried_in.low).parts_of_one() / span + table.allowed);
-    };
-    inside(s.across, row.cell[2]);
-    inside(s.along, row.cell[3]);
-  }
-}
-
 TEST(Growth, risesWithMoisture) {
   for (const char* name : {"mould-made cotton, internal size, 300 g/m2", "gampi, 20 g/m2",
                            "machine-made wood-free, 120 g/m2"}) {
