@@ -43,7 +43,7 @@ units::Duration own_or_usual(const session::Plate& plate, const planner::Craft& 
 
 units::Duration charging_time(const session::Plate& plate, const planner::Craft& craft) {
   units::Duration sum{};
-  for (const auto& step : planner::charging(craft, plate.process)) {
+  for (const auto& step : planner::charging(craft, plate.process, plate.extras)) {
     sum += own_or_usual(plate, craft, step);
   }
   return sum;

@@ -83,7 +83,8 @@ TEST_P(DemoSession, isPlannedInsideEveryWindowWithNothingDoubleBooked) {
 
 INSTANTIATE_TEST_SUITE_P(Shipped, DemoSession,
                          ::testing::Values("salt-marsh.toml", "heron-drypoint.toml",
-                                           "reed-bed-relief.toml", "saturday-class.toml"));
+                                           "reed-bed-relief.toml", "saturday-class.toml",
+                                           "hired-press.toml"));
 
 TEST(Plan, keepsTheBreakAndTheEndOfTheDay) {
   const auto plan = planned(repository_file(salt_marsh));

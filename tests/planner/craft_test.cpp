@@ -15,7 +15,7 @@ TEST(StepTimes, addUpToTheTradesCycle) {
   const auto craft = tests::craft();
   const auto medium = square_cm(20, 30);
   double charge = 0;
-  for (const auto& kind : charging(craft, "etching")) {
+  for (const auto& kind : charging(craft, "etching", {})) {
     charge += units::in_minutes(step_time(craft, kind, medium));
   }
   EXPECT_NEAR(charge, 18.5, 0.01);
@@ -71,6 +71,18 @@ TEST(Craft, readsEveryCautionWithAPlaceWhereItApplies) {
     EXPECT_FALSE(rule.text.empty());
     EXPECT_FALSE(rule.when.empty()) << rule.code;
   }
+}
+
+TEST(Charging, takesTheExtrasOfAPlate) {
+  const auto craft = tests::craft();
+  const auto steps = charging(craft, "etching", {"roll over"});
+  EXPECT_EQ(steps.back(), "roll-over");
+  EXPECT_EQ(steps.size(), charging(craft, "etching", {}).size() + 1);
+  EXPECT_EQ(laying(craft, {"chine colle"}), std::vector<std::string>{"chine-colle"});
+  EXPECT_TRUE(laying(craft, {}).empty());
+  // Common practice, no published source: two colours on one plate take 2.5 times as long.
+  EXPECT_EQ(slowed(craft, {"two colours"}, "wipe"), 2.5);
+  EXPECT_EQ(slowed(craft, {"two colours"}, "pull"), 1);
 }
 
 TEST(OpenTime, ofAnUnlistedInkIsThatOfOil) {

@@ -9,59 +9,21 @@
 #include <dampline/scheduling/check.hpp>
 #include <dampline/scheduling/solve.hpp>
 
-#include "planner/hand_made.hpp"
+#include "planner/scheduled.hpp"
 
 namespace dampline::planner {
 namespace {
 
-struct Day {
-  Draft draft;
-  std::vector<int> starts;
-  std::vector<Step> steps;
-};
-
-Day planned(const session::Session& s, const Treatment& t, const Extent& extent) {
-  Day day;
-  day.draft = draft(s, tests::craft(), t, extent);
-  scheduling::Options options;
-  options.deadline = day_length(s).count();
-  const auto result = scheduling::solve(day.draft.problem, options);
-  EXPECT_FALSE(result.starts.empty());
-  if (result.starts.empty()) return day;
-  EXPECT_TRUE(scheduling::check(day.draft.problem, result.starts).empty());
-  day.starts = result.starts;
-  day.steps = lay_out(day.draft, tests::craft(), day.starts);
-  return day;
-}
-
-Extent extent(int proofs, int prints, int batches) { return {proofs, prints, batches}; }
-
-// From the steps alone: at no half minute is more of a resource in use than there is. A resource
-// that is only counted at the end of the day (drying places) is left out.
-void expect_nothing_double_booked(const Day& day) {
-  for (std::size_t r = 0; r < day.draft.resources.size(); ++r) {
-    if (day.draft.resources[r].kind == ResourceKind::drying) continue;
-    std::map<int, int> change;
-    for (const auto& step : day.steps) {
-      for (const auto& use : step.uses) {
-        if (use.resource != static_cast<int>(r)) continue;
-        change[step.start.count()] += use.amount;
-        change[step.end.count()] -= use.amount;
-      }
-    }
-    int used = 0;
-    for (const auto& [at, by] : change) {
-      used += by;
-      EXPECT_LE(used, day.draft.resources[r].capacity)
-          << day.draft.resources[r].name << " at " << at;
-    }
-  }
-}
+using tests::Day;
+using tests::expect_nothing_double_booked;
+using tests::extent;
+using tests::planned;
 
 TEST(Draft, keepsEveryPersonPressAndPlateInOnePlace) {
   auto s = tests::solo_day();
   expect_nothing_double_booked(planned(s, tests::soaked(), extent(1, 3, 1)));
-  s.people.push_back({"B", true, true, 1});
+  s.people.push_back(s.people.front());
+  s.people.back().name = "B";
   expect_nothing_double_booked(planned(s, tests::soaked(), extent(1, 4, 2)));
 }
 
@@ -160,8 +122,10 @@ TEST(Draft, releasedSheetsAreCoveredBetweenTheirPlates) {
 TEST(Draft, aClassPrintsEveryPlateOnSheetsOfItsOwn) {
   auto s = tests::solo_day();
   s.edition.sheet_each = true;
-  s.people.push_back({"B", true, true, 1});
-  s.equipment.presses.push_back({"second press", {}, {}});
+  s.people.push_back(s.people.front());
+  s.people.back().name = "B";
+  s.equipment.presses.push_back(s.equipment.presses.front());
+  s.equipment.presses.back().name = "second press";
   s.plates[0].printer = "A";
   s.plates[1].printer = "B";
   const auto day = planned(s, tests::soaked(), extent(0, 2, 1));
@@ -187,9 +151,13 @@ TEST(Draft, paperDampedTheEveningBeforeNeedsNoTub) {
 TEST(Teams, keepOnePairOfHandsClean) {
   auto s = tests::solo_day();
   EXPECT_TRUE(teams(s).front().alone());
-  s.people.push_back({"B", true, true, 1});
+  s.people.push_back(s.people.front());
+  s.people.back().name = "B";
   for (const auto& team : teams(s)) EXPECT_FALSE(team.alone());
-  s.people = {{"A", true, false, 1}, {"B", false, true, 1}};
+  s.people.resize(2);
+  s.people[0].handles_paper = false;
+  s.people[1].name = "B";
+  s.people[1].inks = false;
   for (const auto& team : teams(s)) {
     EXPECT_EQ(team.inker, 0);
     EXPECT_EQ(team.handler, 1);

@@ -31,8 +31,10 @@ inline session::Session solo_day() {
   s.day.from = std::chrono::hours(9) + std::chrono::minutes(30);
   s.day.until = std::chrono::hours(17) + std::chrono::minutes(30);
   s.day.breaks = {{std::chrono::hours(13), units::minutes(40)}};
-  s.people = {{"A", true, true, 1}};
-  s.equipment.presses = {{"press", {}, {}}};
+  s.people.resize(1);
+  s.people[0].name = "A";
+  s.equipment.presses.resize(1);
+  s.equipment.presses[0].name = "press";
   s.equipment.tub = session::Tub{8, units::celsius(18)};
   s.equipment.blotters = 20;
   s.equipment.hot_plate = true;

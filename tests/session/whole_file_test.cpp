@@ -135,7 +135,8 @@ TEST(WholeFile, aPlateMayLieEitherWayOnTheSheet) {
 TEST(WholeFile, theSheetMustLieOnAPress) {
   const auto e =
       only_error(with("[equipment]", "presses = [{ name = \"a\", bed = \"40 x 55 cm\" }]"));
-  EXPECT_THAT(e.what, HasSubstr("the sheet of 38 x 56 cm is larger than the bed of every press"));
+  EXPECT_THAT(e.what,
+              HasSubstr("the sheet of 38 x 56 cm fits no press: it is larger than the bed of "));
   EXPECT_EQ(e.excerpt, "sheet = \"38 x 56 cm\"");
   read_well(with("[equipment]", "presses = [{ name = \"a\", bed = \"56 x 38 cm\" }]"));
   auto text =
@@ -143,6 +144,48 @@ TEST(WholeFile, theSheetMustLieOnAPress) {
   read_well(text);
   text.insert(text.find("name = \"key\""), "press = \"b\"\n");
   EXPECT_THAT(only_error(text).what, HasSubstr("larger than the bed of \"b\", 9 x 9 cm"));
+}
+
+TEST(WholeFile, theSheetMustLieOnBlanketsInTheTubOnBlotterAndBoard) {
+  const auto fault = [](const std::string& equipment) {
+    return only_error(with("[equipment]", equipment)).what;
+  };
+  EXPECT_THAT(
+      fault("presses = [{ name = \"a\", bed = \"50 x 90 cm\", blankets = \"38 x 55 cm\" }]"),
+      HasSubstr("larger than the blankets of \"a\", 38 x 55 cm"));
+  EXPECT_THAT(fault("tub = { size = \"50 x 50 cm\" }"),
+              HasSubstr("larger than the tub of 50 x 50 cm"));
+  EXPECT_THAT(fault("blotter = \"30 x 60 cm\""), HasSubstr("larger than a blotter of 30 x 60 cm"));
+  EXPECT_THAT(fault("drying = { size = \"40 x 55 cm\" }"), HasSubstr("it dries on of 40 x 55 cm"));
+  read_well(with("[equipment]", "tub = { size = \"56 x 38 cm\" }\nblotter = \"60 x 80 cm\""));
+}
+
+TEST(WholeFile, peopleAndPressesAreThereWithinTheDay) {
+  const auto s =
+      read_well(with("[equipment]",
+                     "presses = [{ name = \"hired\", from = \"10:00\", until = \"13:00\", "
+                     "square_after = 6 }]"));
+  EXPECT_EQ(s.equipment.presses[0].until, std::chrono::hours(13));
+  EXPECT_EQ(s.equipment.presses[0].square_after, 6);
+  EXPECT_THAT(only_error(least + "[[people]]\nname = \"A\"\nuntil = \"18:00\"\n").what,
+              HasSubstr("\"A\": 18:00 lies outside the day, 09:30 to 17:30"));
+  EXPECT_THAT(
+      only_error(least + "[[people]]\nname = \"A\"\nfrom = \"12:00\"\nuntil = \"12:00\"\n").what,
+      HasSubstr("there until 12:00, which is not after 12:00"));
+}
+
+TEST(WholeFile, aLearnerHasThePaceOfOne) {
+  EXPECT_TRUE(read_well(least + "[[people]]\nname = \"A\"\nlearner = true\n").people[0].learner);
+  EXPECT_THAT(only_error(least + "[[people]]\nname = \"A\"\nlearner = true\npace = 2\n").what,
+              HasSubstr("twice"));
+}
+
+TEST(WholeFile, restsHaveAUsualLength) {
+  const auto s = read_well(with("[day]", "rests = { every = \"50 min\" }"));
+  ASSERT_TRUE(s.day.rests);
+  EXPECT_EQ(units::text(s.day.rests->every), "50 min");
+  EXPECT_EQ(units::text(s.day.rests->length), "5 min");
+  EXPECT_FALSE(read_well(least).day.rests);
 }
 
 TEST(WholeFile, whoPrintsAndWhereMustBeKnown) {

@@ -31,6 +31,7 @@ Draft Builder::build() {
   print();
   clean_up();
   finish();
+  place_rests();
   return std::move(d_);
 }
 
@@ -76,6 +77,8 @@ Part Builder::part(const std::string& kind, int person, int plate, double times)
     if (const auto own = of_plate.times.find(kind); own != of_plate.times.end()) {
       time = own->second;
       own_time = true;
+    } else {
+      times *= slowed(craft_, of_plate.extras, kind);
     }
   }
   const double paced = own_time || person < 0 ? 1 : pace(person);
@@ -116,23 +119,7 @@ void Builder::name_resources() {
   if (s_.equipment.drying_places) {
     ix_.drying = resource("drying places", ResourceKind::drying, *s_.equipment.drying_places);
   }
-}
-
-void Builder::place_breaks() {
-  int number = 0;
-  for (const auto& b : s_.day.breaks) {
-    ++number;
-    Part p;
-    p.kind = "break";
-    p.what = step_kind(craft_, "break").what;
-    p.cue = step_kind(craft_, "break").cue;
-    p.length = half_minutes(b.length);
-    for (const int person : ix_.person) p.uses.push_back({person, 1});
-    const int a = activity({"break-" + std::to_string(number), {p}});
-    const HalfMinutes at = session::since_opening(s_.day, b.at);
-    after_source(a, at);
-    scheduling::at_most(d_.problem, d_.problem.source, a, at.count());
-  }
+  keep_hours();
 }
 
 void Builder::list_pulls() {

@@ -53,7 +53,8 @@ class Builder {
     return half_minutes(units::seconds(t.count() * 30.0 * pace(person)));
   }
   [[nodiscard]] double pace(int person) const {
-    return s_.people[static_cast<std::size_t>(person)].pace;
+    const auto& p = s_.people[static_cast<std::size_t>(person)];
+    return p.learner ? craft_.learner_pace : p.pace;
   }
   [[nodiscard]] units::Size size_for(int plate) const {
     return plate == no_plate ? sheet_size_ : s_.plates[static_cast<std::size_t>(plate)].size;
@@ -68,7 +69,14 @@ class Builder {
   Part part(const std::string& kind, int person, int plate = no_plate, double times = 1) const;
   int resource(const std::string& name, ResourceKind kind, int capacity);
   void name_resources();
+  // People and presses that are not there all day.
+  void keep_hours();
+  [[nodiscard]] bool is_there(int person, HalfMinutes from, HalfMinutes until) const;
   void place_breaks();
+  void place_rests();
+  // Rests within one stretch of a person's day between breaks.
+  void rest_within(int person, HalfMinutes from, HalfMinutes until);
+  [[nodiscard]] HalfMinutes longest_block(int person) const;
   // Which plate goes on which sheet, in printing order.
   void list_pulls();
   [[nodiscard]] int plate_named(const std::string& name) const;
@@ -109,6 +117,8 @@ class Builder {
   [[nodiscard]] HalfMinutes open_time(int plate) const;
   // Appends a part of the run, with the press held.
   void add(PressRun& run, Part part, const DraftPull& pull) const;
+  // Blankets squared and the catcher felt changed when they are due.
+  void tend_press(PressRun& run, int by);
   void lay_and_pull(PressRun& run, int by) const;
   void lift_and_lay_away(PressRun& run, int by) const;
   void tie(const PressRun& run, int a, int by);
@@ -124,12 +134,15 @@ class Builder {
   int lay_out_ = -1;
   int tear_ = -1;
   int hot_plate_ = -1;
+  int rests_ = 0;
   std::vector<int> before_printing_;
   std::vector<int> mixed_;
   std::vector<std::vector<Moment>> freed_;  // when each plate came off, in turn
-  std::map<int, int> last_charge_;          // by plate
-  std::map<int, int> last_run_;             // by first plate
-  std::map<int, int> last_on_sheet_;        // by sheet
+  // By press: pulls since its blankets were squared, and since it had a dry catcher.
+  std::vector<int> since_square_, since_dry_;
+  std::map<int, int> last_charge_;    // by plate
+  std::map<int, int> last_run_;       // by first plate
+  std::map<int, int> last_on_sheet_;  // by sheet
 };
 
 }  // namespace dampline::planner

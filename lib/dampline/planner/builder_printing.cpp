@@ -6,6 +6,8 @@ namespace dampline::planner {
 
 void Builder::print() {
   freed_.resize(s_.plates.size());
+  since_square_.assign(s_.equipment.presses.size(), 0);
+  since_dry_ = since_square_;
   for (std::size_t i = 0; i < d_.pulls.size();) {
     PressRun run;
     run.first = i;
@@ -23,6 +25,7 @@ void Builder::print() {
     }
     wash_first(run.block, by);
     for (const auto& part : run.block.parts) run.length += part.length;
+    tend_press(run, by);
     lay_and_pull(run, by);
     lift_and_lay_away(run, by);
     tie(run, activity(run.block), by);
@@ -34,7 +37,7 @@ int Builder::charge(const DraftPull& pull) {
   const auto plate = static_cast<std::size_t>(pull.plate);
   const auto& team = teams_[plate];
   Block block{"ink-" + std::to_string(pull.print) + "-" + s_.plates[plate].name, {}};
-  for (const auto& kind : charging(craft_, s_.plates[plate].process)) {
+  for (const auto& kind : charging(craft_, s_.plates[plate].process, s_.plates[plate].extras)) {
     if (kind == "warm" && !s_.equipment.hot_plate) continue;
     Part p = part(kind, team.inker, pull.plate);
     p.print = pull.print;
@@ -71,6 +74,21 @@ void Builder::add(PressRun& run, Part part, const DraftPull& pull) const {
   run.block.parts.push_back(std::move(part));
 }
 
+void Builder::tend_press(PressRun& run, int by) {
+  const auto& lead = d_.pulls[run.first];
+  const auto p = static_cast<std::size_t>(teams_[static_cast<std::size_t>(lead.plate)].press);
+  const auto tend = [&](std::vector<int>& since, std::optional<int> lasts, const char* kind) {
+    if (lasts && since[p] >= *lasts) {
+      add(run, part(kind, by), lead);
+      run.block.parts.back().sheets.clear();
+      since[p] = 0;
+    }
+    since[p] += static_cast<int>(run.end - run.first);
+  };
+  tend(since_square_, s_.equipment.presses[p].square_after, "square-blankets");
+  tend(since_dry_, t_.catcher_lasts, "swap-catcher");
+}
+
 void Builder::lay_and_pull(PressRun& run, int by) const {
   for (std::size_t i = run.first; i < run.end; ++i) {
     const auto& pull = d_.pulls[i];
@@ -78,6 +96,13 @@ void Builder::lay_and_pull(PressRun& run, int by) const {
     const auto label = ": " + s_.plates[static_cast<std::size_t>(pull.plate)].name + ", print " +
                        std::to_string(pull.print);
     const bool first = i == run.first;
+    const auto& extras = s_.plates[static_cast<std::size_t>(pull.plate)].extras;
+    for (const auto& kind : laying(craft_, extras)) {
+      Part before = part(kind, by, pull.plate);
+      before.what += label;
+      before.uses.push_back(plate);
+      add(run, before, pull);
+    }
     Part place = part(first ? "place" : "change-plate", by, pull.plate);
     place.what += label;
     place.uses.push_back(plate);

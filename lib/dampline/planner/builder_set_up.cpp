@@ -44,7 +44,7 @@ void Builder::set_up() {
 
 bool Builder::warms() const {
   return std::any_of(s_.plates.begin(), s_.plates.end(), [&](const auto& plate) {
-    const auto& steps = charging(craft_, plate.process);
+    const auto steps = charging(craft_, plate.process, plate.extras);
     return std::find(steps.begin(), steps.end(), "warm") != steps.end();
   });
 }

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 
 #include <toml++/toml.h>
@@ -80,6 +81,24 @@ struct Reader {
     return *found;
   }
 
+  std::vector<std::string> step_names(const toml::table& table, std::string_view key,
+                                      const Craft& craft) const {
+    const auto* node = table.get(key);
+    if (node == nullptr) return {};
+    auto names = words(*node);
+    for (const auto& name : names) {
+      if (!craft.steps.contains(name)) fail(file, node->source(), "no step \"" + name + "\"");
+    }
+    return names;
+  }
+
+  Extra extra(const toml::table& table, const Craft& craft) const {
+    Extra e{step_names(table, "charging", craft), step_names(table, "laying", craft),
+            step_names(table, "slower", craft), table["by"].value_or(1.0)};
+    if (!(e.by > 0)) fail(file, table.source(), "\"by\" must be above 0");
+    return e;
+  }
+
   method::PressHabits catcher(const toml::table& table) const {
     method::PressHabits h;
     const auto whole = [&](std::string_view key, int low, int high) {
@@ -139,14 +158,17 @@ Craft read_craft(std::string_view text, std::string_view file) {
     if (table == nullptr) fail(file, node.source(), "a step must be a table");
     craft.steps[std::string(name.str())] = reader.step(*table);
   }
-  for (const auto& [process, node] : reader.sub_table(document, "charging")) {
-    auto steps = reader.words(node);
-    for (const auto& step : steps) {
-      if (!craft.steps.contains(step)) fail(file, node.source(), "no step \"" + step + "\"");
-    }
-    craft.charging[std::string(process.str())] = std::move(steps);
+  const auto& by_process = reader.sub_table(document, "charging");
+  for (const auto& [process, node] : by_process) {
+    craft.charging[std::string(process.str())] =
+        reader.step_names(by_process, process.str(), craft);
   }
   if (!craft.charging.contains("default")) fail(file, document.source(), "no default charging");
+  for (const auto& [name, node] : reader.sub_table(document, "extra")) {
+    const auto* table = node.as_table();
+    if (table == nullptr) fail(file, node.source(), "an extra must be a table");
+    craft.extras[std::string(name.str())] = reader.extra(*table, craft);
+  }
   for (const auto& [ink, node] : reader.sub_table(document, "open-time")) {
     const auto* table = node.as_table();
     if (table == nullptr) fail(file, node.source(), "an open time must be a table");
@@ -168,6 +190,8 @@ Craft read_craft(std::string_view text, std::string_view file) {
     fail(file, document.source(), "no \"evening\" here");
   }
   craft.press = reader.catcher(reader.sub_table(document, "catcher"));
+  craft.learner_pace = document["learner_pace"].value_or(0.0);
+  if (!(craft.learner_pace > 0)) fail(file, document.source(), "no learner_pace here");
   craft.blotters_a_place = document["blotters_a_place"].value_or(0);
   if (craft.blotters_a_place < 1) fail(file, document.source(), "no blotters_a_place here");
   return craft;
@@ -189,9 +213,35 @@ units::Duration step_time(const Craft& craft, const std::string& kind, const uni
   return units::minutes(by_size[i].typical + part * (by_size[i + 1].typical - by_size[i].typical));
 }
 
-const std::vector<std::string>& charging(const Craft& craft, const std::string& process) {
+std::vector<std::string> charging(const Craft& craft, const std::string& process,
+                                  const std::vector<std::string>& extras) {
   const auto found = craft.charging.find(process);
-  return found == craft.charging.end() ? craft.charging.at("default") : found->second;
+  auto steps = found == craft.charging.end() ? craft.charging.at("default") : found->second;
+  for (const auto& name : extras) {
+    const auto& more = craft.extras.at(name).charging;
+    steps.insert(steps.end(), more.begin(), more.end());
+  }
+  return steps;
+}
+
+std::vector<std::string> laying(const Craft& craft, const std::vector<std::string>& extras) {
+  std::vector<std::string> steps;
+  for (const auto& name : extras) {
+    const auto& more = craft.extras.at(name).laying;
+    steps.insert(steps.end(), more.begin(), more.end());
+  }
+  return steps;
+}
+
+double slowed(const Craft& craft, const std::vector<std::string>& extras, const std::string& kind) {
+  double factor = 1;
+  for (const auto& name : extras) {
+    const auto& extra = craft.extras.at(name);
+    if (std::find(extra.slower.begin(), extra.slower.end(), kind) != extra.slower.end()) {
+      factor *= extra.by;
+    }
+  }
+  return factor;
 }
 
 const OpenTime& open_time_of(const Craft& craft, const std::string& ink) {

@@ -42,6 +42,14 @@ struct OpenTime {
   units::Duration redo{};
 };
 
+/// What a plate may ask for beside its process.
+struct Extra {
+  std::vector<std::string> charging;  ///< steps after those that charge the plate
+  std::vector<std::string> laying;    ///< steps before the sheet is laid on it
+  std::vector<std::string> slower;    ///< steps that take `by` times as long
+  double by = 1;
+};
+
 /// Something to do after the day.
 struct Later {
   units::Duration since_finish{};
@@ -51,11 +59,13 @@ struct Later {
 struct Craft {
   std::map<std::string, StepKind> steps;
   std::map<std::string, std::vector<std::string>> charging;  ///< process, or "default", to steps
-  std::map<std::string, OpenTime> open_time;                 ///< by ink
-  std::map<std::string, std::vector<Later>> after;           ///< by way of drying, and "all"
+  std::map<std::string, Extra> extras;
+  std::map<std::string, OpenTime> open_time;        ///< by ink
+  std::map<std::string, std::vector<Later>> after;  ///< by way of drying, and "all"
   std::string basis;
   units::Duration evening{};  ///< after midnight: when a pack is laid the evening before
   method::PressHabits press;  ///< what wets the catcher felt, and when it is clammy
+  double learner_pace = 1;    ///< of a first session, times typical
   int blotters_a_place = 1;   ///< blotters that one pair of hands blotting takes up
 };
 
@@ -71,9 +81,17 @@ struct Craft {
 /// The step of this name. Throws DataError when the file has none.
 [[nodiscard]] const StepKind& step_kind(const Craft& craft, const std::string& kind);
 
-/// The steps that charge a plate with ink for a process.
-[[nodiscard]] const std::vector<std::string>& charging(const Craft& craft,
-                                                       const std::string& process);
+/// The steps that charge a plate with ink for a process, and for what it asks for besides.
+[[nodiscard]] std::vector<std::string> charging(const Craft& craft, const std::string& process,
+                                                const std::vector<std::string>& extras);
+
+/// The steps before the sheet is laid on a plate with these extras.
+[[nodiscard]] std::vector<std::string> laying(const Craft& craft,
+                                              const std::vector<std::string>& extras);
+
+/// How many times as long a step takes with these extras.
+[[nodiscard]] double slowed(const Craft& craft, const std::vector<std::string>& extras,
+                            const std::string& kind);
 
 /// How long a plate inked with this ink waits well; that of oil ink when the ink is not listed.
 [[nodiscard]] const OpenTime& open_time_of(const Craft& craft, const std::string& ink);

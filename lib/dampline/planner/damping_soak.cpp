@@ -45,7 +45,8 @@ std::vector<Stage> soak_and_blot(const PaperCase& paper, Duration soak, units::T
 struct Trial {
   std::vector<Stage> wetting;
   int blots = 0;
-  bool opens = false;
+  bool opens = false;   ///< ready at some time
+  bool rested = false;  ///< ready after the time the trade gives it to rest
 };
 
 Trial tried(const PaperCase& paper, std::vector<Stage> wetting, const Stage& hold, int blots) {
@@ -53,9 +54,14 @@ Trial tried(const PaperCase& paper, std::vector<Stage> wetting, const Stage& hol
   const auto dry = method::conditioned(paper.sheet, paper.climate);
   method::RunOptions ends_only;
   ends_only.sample_every = units::seconds(0);
-  const auto history = method::run(paper.sheet, dry, wetting, paper.climate, ends_only);
-  trial.opens = readiness::window(paper.sheet, history.end, hold, paper.climate, paper.band)
-                    .opens.has_value();
+  const auto wet = method::run(paper.sheet, dry, wetting, paper.climate, ends_only).end;
+  trial.opens =
+      readiness::window(paper.sheet, wet, hold, paper.climate, paper.band).opens.has_value();
+  Stage rest = hold;
+  rest.duration = paper.least_rest;
+  const auto rested = method::run(paper.sheet, wet, {&rest, 1}, paper.climate, ends_only).end;
+  trial.rested =
+      readiness::judge(rested, paper.sheet, paper.band).verdict == readiness::Verdict::ready;
   trial.wetting = std::move(wetting);
   trial.blots = blots;
   return trial;
@@ -78,8 +84,9 @@ double chance_after(const PaperCase& paper, const std::vector<Stage>& wetting) {
   return n == 0 ? 0 : static_cast<double>(ready) / static_cast<double>(n);
 }
 
-// The fewest blots that bring nearly as many sheets into the band as any number would.
-Trial best_blotting(const PaperCase& paper, Duration soak, units::Temperature water,
+// The fewest blots that bring nearly as many sheets into the band as any number would. The first
+// sheet out of the tub soaks for `soak`, the last while all the others are blotted.
+Trial best_blotting(const PaperCase& paper, Duration soak, int sheets, units::Temperature water,
                     const Stage& hold) {
   std::vector<double> chance(most_blots + 1, 0.0);
   for (int blots = 1; blots <= most_blots; ++blots) {
@@ -89,13 +96,30 @@ Trial best_blotting(const PaperCase& paper, Duration soak, units::Temperature wa
   const double most = *std::max_element(chance.begin(), chance.end());
   int blots = 1;
   while (chance[static_cast<std::size_t>(blots)] < nearly_as_many * most) ++blots;
-  auto trial = tried(paper, soak_and_blot(paper, soak, water, blots), hold, blots);
-  // The expected sheet must be ready too, even where more of the others would be with fewer blots.
-  while (!trial.opens && blots < most_blots) {
-    ++blots;
-    trial = tried(paper, soak_and_blot(paper, soak, water, blots), hold, blots);
-  }
+  // The expected sheets must be ready once rested too, the first and the last out of the tub, even
+  // where more of the others would be with fewer blots; if no number does that, the first at least.
+  const auto first = [&](int n) {
+    return tried(paper, soak_and_blot(paper, soak, water, n), hold, n);
+  };
+  const auto rested = [&](int n) {
+    const Duration last =
+        soak + units::seconds(in_si(blotting_time(paper.blot_slot, n)) * (sheets - 1));
+    return first(n).rested && tried(paper, soak_and_blot(paper, last, water, n), hold, n).rested;
+  };
+  int more = blots;
+  while (more < most_blots && !rested(more)) ++more;
+  if (rested(more)) return first(more);
+  auto trial = first(blots);
+  while (!trial.opens && blots < most_blots) trial = first(++blots);
   return trial;
+}
+
+// Sheets of one batch in the tub.
+int most_at_once(const session::Session& session) {
+  const auto& e = session.edition;
+  const int each = e.sheet_each ? static_cast<int>(session.plates.size()) : 1;
+  const int wanted = (e.prints + e.proofs) * each;
+  return std::max(1, std::min(wanted, session.equipment.tub ? session.equipment.tub->sheets : 1));
 }
 
 HalfMinutes rounded_down(Duration t) {
@@ -110,7 +134,7 @@ Damping soaked(const session::Session& session, const PaperCase& paper,
   const auto water = session.equipment.tub ? session.equipment.tub->water : units::celsius(18);
   const Duration soak = session.damping.soak.value_or(soak_needed(paper, water, tub_limit.longest));
   d.hold = hold_of(session);
-  auto trial = best_blotting(paper, soak, water, d.hold);
+  auto trial = best_blotting(paper, soak, most_at_once(session), water, d.hold);
   d.wetting = std::move(trial.wetting);
   d.treatment.in_tub = true;
   d.treatment.drawn_singly = session.damping.hold != session::Hold::covered;

@@ -20,14 +20,21 @@ namespace {
 constexpr int most_tries = 4;           // to make the plan again with a tighter window
 constexpr HalfMinutes step_inward{10};  // what a window is tightened by
 
-// A pull that finds its sheet outside the band draws the window in past it.
+// A pull that finds its sheet outside the band draws the window in past it; unless others that
+// waited no longer (no shorter, for a dry one) were ready: then waiting is not what it lacks.
 bool tighten(Treatment& t, const std::vector<CheckedPull>& pulls) {
   const auto before = t;
+  std::optional<HalfMinutes> least, most;  // that a ready one waited
+  for (const auto& p : pulls) {
+    if (p.judgement.verdict != readiness::Verdict::ready) continue;
+    least = std::min(least.value_or(p.waited), p.waited);
+    most = std::max(most.value_or(p.waited), p.waited);
+  }
   for (const auto& p : pulls) {
     if (p.judgement.verdict == readiness::Verdict::too_dry) {
-      t.closes = std::min(t.closes, p.waited - step_inward);
+      if (!most || *most < p.waited) t.closes = std::min(t.closes, p.waited - step_inward);
     } else if (p.judgement.verdict != readiness::Verdict::ready) {
-      t.opens = std::max(t.opens, p.waited + step_inward);
+      if (!least || *least > p.waited) t.opens = std::max(t.opens, p.waited + step_inward);
     }
   }
   return t.opens != before.opens || t.closes != before.closes;
@@ -36,7 +43,16 @@ bool tighten(Treatment& t, const std::vector<CheckedPull>& pulls) {
 struct Outcome {
   Fit fit;
   std::vector<CheckedPull> pulls;
+  std::optional<int> catcher_lasts;
 };
+
+// A felt that is clammy before the day's pulls are done is changed for a dry one.
+bool change_catcher(Treatment& t, const Outcome& outcome, int presses) {
+  if (t.catcher_lasts || !outcome.catcher_lasts) return false;
+  if (static_cast<int>(outcome.pulls.size()) <= *outcome.catcher_lasts * presses) return false;
+  t.catcher_lasts = outcome.catcher_lasts;
+  return true;
+}
 
 // Schedules and simulates until every pull finds its sheet ready, or no tighter window helps.
 Outcome fit_and_check(const session::Session& s, const Knowledge& k, const PaperCase& paper,
@@ -51,8 +67,12 @@ Outcome fit_and_check(const session::Session& s, const Knowledge& k, const Paper
     }
     outcome.fit = std::move(fitted);
     outcome.pulls = check_pulls(s, paper, damping, outcome.fit.draft, outcome.fit.starts);
+    const int presses = static_cast<int>(s.equipment.presses.size());
+    outcome.catcher_lasts = catcher_lasts(k.craft.press, paper, outcome.pulls, presses);
     auto tighter = damping.treatment;
-    if (!tighten(tighter, outcome.pulls) || tighter.opens >= tighter.closes) break;
+    const bool tightened = tighten(tighter, outcome.pulls);
+    if (tightened && tighter.opens >= tighter.closes) break;
+    if (!change_catcher(tighter, outcome, presses) && !tightened) break;
     if (i + 1 < most_tries) damping.treatment = tighter;
   }
   return outcome;
@@ -118,7 +138,8 @@ std::variant<Plan, session::InputErrors> plan_day(const session::Session& s, con
     plan.resources = fit.draft.resources;
     plan.steps = lay_out(fit.draft, k.craft, fit.starts);
     for (const auto& p : outcome.pulls) plan.pulls.push_back(p.pull);
-    plan.summary.push_back(catcher_sentence(k.craft.press, paper, outcome.pulls,
+    plan.summary.push_back(catcher_sentence(outcome.catcher_lasts, damping.treatment.catcher_lasts,
+                                            plan.pulls.size(),
                                             static_cast<int>(s.equipment.presses.size())));
     plan.batches = follow_batches(paper, damping, fit.draft, fit.starts);
     plan.finish = fit.finish;

@@ -97,7 +97,8 @@ void add_after(const session::Session& s, const Knowledge& k, Plan& plan) {
                    [](const auto& a, const auto& b) { return a.since_finish < b.since_finish; });
 }
 
-void add_assumptions(const session::Session& s, const PaperCase& paper, Plan& plan) {
+void add_assumptions(const session::Session& s, const Craft& craft, const PaperCase& paper,
+                     Plan& plan) {
   plan.assumptions = {
       "Growth of a paper nobody has measured is uncertain by about a third; differences between "
       "pulls are firmer.",
@@ -106,6 +107,12 @@ void add_assumptions(const session::Session& s, const PaperCase& paper, Plan& pl
   const auto open = readiness::uncovered(paper.stock);
   plan.assumptions.push_back("The trade leaves a blotted sheet uncovered for " +
                              units::text(open.longest) + " at most (" + open.basis + ").");
+  for (const auto& person : s.people) {
+    if (!person.learner) continue;
+    plan.assumptions.push_back(person.name + " is at the press for the first time and takes " +
+                               units::shortest(craft.learner_pace) + " times the typical times (" +
+                               craft.basis + "): few prints, and time to look at each.");
+  }
   if (s.damping.method == "pack") {
     plan.assumptions.push_back(
         "A pack is simulated with its water already shared evenly between the sheets.");
@@ -136,7 +143,7 @@ void judge_plan(const session::Session& s, const Knowledge& k, const PaperCase& 
   }
   add_cautions(s, k, plan);
   add_after(s, k, plan);
-  add_assumptions(s, paper, plan);
+  add_assumptions(s, k.craft, paper, plan);
 }
 
 }  // namespace dampline::planner

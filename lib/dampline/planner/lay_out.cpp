@@ -121,6 +121,27 @@ void drop_needless_washes(const Draft& draft, const Craft& craft, std::vector<St
   steps = std::move(kept);
 }
 
+// Rests are planned for as long as somebody is there; nobody needs one before or after all work.
+void drop_needless_rests(std::vector<Step>& steps) {
+  const auto is_rest = [](const Step& step) { return step.kind == "short-rest"; };
+  struct Work {
+    HalfMinutes first, last;
+  };
+  std::map<int, Work> work;  // by person
+  for (const auto& step : steps) {
+    if (is_rest(step) || step.kind == "break") continue;
+    for (const auto& use : step.uses) {
+      auto& of = work.try_emplace(use.resource, Work{step.start, step.end}).first->second;
+      of.last = std::max(of.last, step.end);
+    }
+  }
+  std::erase_if(steps, [&](const Step& step) {
+    if (!is_rest(step)) return false;
+    const auto of = work.find(step.uses.front().resource);
+    return of == work.end() || step.end <= of->second.first || step.start >= of->second.last;
+  });
+}
+
 }  // namespace
 
 HalfMinutes when(const Moment& moment, const std::vector<int>& starts) {
@@ -136,6 +157,7 @@ std::vector<Step> lay_out(const Draft& draft, const Craft& craft, const std::vec
   std::stable_sort(steps.begin(), steps.end(),
                    [](const Step& a, const Step& b) { return a.start < b.start; });
   drop_needless_washes(draft, craft, steps);
+  drop_needless_rests(steps);
   return steps;
 }
 

@@ -126,6 +126,7 @@ class LookUp {
 
   void names_of(const session::Plate& plate) {
     process_of(plate);
+    extras_of(plate);
     if (!k_.craft.open_time.contains(plate.ink)) {
       std::vector<std::string> inks;
       for (const auto& [name, time] : k_.craft.open_time) inks.push_back(name);
@@ -138,6 +139,16 @@ class LookUp {
       const auto where = plate.where_times.find(step);
       error(where == plate.where_times.end() ? plate.where : where->second,
             "no step \"" + step + "\" is known", meant(step, steps, ""));
+    }
+  }
+
+  void extras_of(const session::Plate& plate) {
+    std::vector<std::string> known;
+    for (const auto& [name, extra] : k_.craft.extras) known.push_back(name);
+    for (std::size_t i = 0; i < plate.extras.size(); ++i) {
+      if (k_.craft.extras.contains(plate.extras[i])) continue;
+      error(plate.where_extras[i], "no extra \"" + plate.extras[i] + "\" is known",
+            meant(plate.extras[i], known, ""));
     }
   }
 

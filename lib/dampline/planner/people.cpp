@@ -82,7 +82,8 @@ std::vector<Team> teams(const session::Session& s) {
     }
     if (!s.edition.sheet_each && !out.empty()) {
       team.handler = out.front().handler;
-      team.press = out.front().press;
+      const bool own_press = plate.press && s.edition.between != session::Between::held;
+      if (!own_press) team.press = out.front().press;
     }
     out.push_back(team);
   }

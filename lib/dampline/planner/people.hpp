@@ -18,7 +18,7 @@ struct Team {
 
 /// A team for each plate. One who is down for ink only inks; among several able, the first inks and
 /// the next handles paper. Plates with a `printer` are that person's from ink to lay away. Plates
-/// that share a sheet share a handler and a press.
+/// that share a sheet share a handler and, unless it is released between them, a press.
 [[nodiscard]] std::vector<Team> teams(const session::Session& session);
 
 /// Everyone able to handle paper, and everyone able to ink; never empty for a session that reads.

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include <dampline/session/judge.hpp>
+#include <dampline/session/wording.hpp>
 #include <dampline/session/zone.hpp>
 #include <dampline/units/suggest.hpp>
 #include <dampline/units/text.hpp>
@@ -11,30 +12,9 @@ namespace {
 
 using std::chrono::minutes;
 
-std::string quoted(const std::string& text) { return "\"" + text + "\""; }
-
 std::string clock_text(ClockTime t) {
   const auto two = [](long n) { return (n < 10 ? "0" : "") + std::to_string(n); };
   return two(t.count() / 60) + ":" + two(t.count() % 60);
-}
-
-bool known(const units::Size& s) { return units::in_si(s.width) > 0 && units::in_si(s.height) > 0; }
-
-// Laid either way round, to a tenth of a millimetre: sizes are stated no finer.
-bool lies_on(const units::Size& small, const units::Size& large) {
-  const auto sides = [](const units::Size& s) {
-    // The list form returns values; the other would return references to what is gone.
-    return std::minmax({units::in_millimetres(s.width), units::in_millimetres(s.height)});
-  };
-  const auto [a, b] = sides(small);
-  const auto [c, d] = sides(large);
-  constexpr double slack = 0.1;
-  return a <= c + slack && b <= d + slack;
-}
-
-std::string size_text(const units::Size& s) {
-  return units::shortest(units::in_centimetres(s.width)) + " x " +
-         units::shortest(units::in_centimetres(s.height)) + " cm";
 }
 
 minutes end_of(const Break& b) { return b.at + minutes(std::lround(units::in_minutes(b.length))); }
@@ -98,6 +78,41 @@ void judge_hours(const Session& s, const Places& p, Findings& f) {
   }
 }
 
+// The hours in which a person or a press is there.
+template <class Thing>
+void judge_presence(const Day& day, const Thing& thing, const HoursPlaces& where, Findings& f) {
+  const auto from = thing.from.value_or(day.from);
+  const auto until = thing.until.value_or(day.until);
+  const auto outside = [&](ClockTime t) { return t < day.from || t > day.until; };
+  for (const auto& [given, place] :
+       {std::pair(thing.from, where.from), std::pair(thing.until, where.until)}) {
+    if (!given) continue;
+    if (outside(*given)) {
+      f.error(place,
+              quoted(thing.name) + ": " + clock_text(*given) + " lies outside the day, " +
+                  clock_text(day.from) + " to " + clock_text(day.until),
+              "move it inside the day, or delete it");
+      return;
+    }
+  }
+  if (until <= from) {
+    f.error(where.until,
+            quoted(thing.name) + " is there until " + clock_text(until) + ", which is not after " +
+                clock_text(from),
+            "set until after " + clock_text(from));
+  }
+}
+
+void judge_presences(const Session& s, const Places& p, Findings& f) {
+  if (!p.hours_known || s.day.until <= s.day.from) return;
+  for (std::size_t i = 0; i < s.people.size(); ++i) {
+    judge_presence(s.day, s.people[i], p.person_hours[i], f);
+  }
+  for (std::size_t i = 0; i < s.equipment.presses.size(); ++i) {
+    judge_presence(s.day, s.equipment.presses[i], p.press_hours[i], f);
+  }
+}
+
 template <class Things>
 void judge_unique(const Things& things, const std::vector<Place>& places, const char* what,
                   Findings& f) {
@@ -157,39 +172,6 @@ void judge_damping(const Session& s, const Places& p, Findings& f) {
   if (s.damping.hold == Hold::tub) {
     f.error(p.hold, "damping.hold is \"tub\" and equipment.tub has no sheets",
             "state how many sheets the tub takes: tub = { sheets = 8 }; or hold covered");
-  }
-}
-
-void judge_sizes(const Session& s, const Places& p, Findings& f) {
-  const auto& sheet = s.paper.sheet;
-  if (!known(sheet)) return;
-  for (std::size_t i = 0; i < s.plates.size(); ++i) {
-    const auto& plate = s.plates[i];
-    if (known(plate.size) && !lies_on(plate.size, sheet)) {
-      f.error(p.plate_sizes[i],
-              "plate " + quoted(plate.name) + " of " + size_text(plate.size) +
-                  " is larger than the sheet of " + size_text(sheet),
-              "check both sizes; the plate must lie on the sheet one way or the other");
-    }
-  }
-  const auto& presses = s.equipment.presses;
-  const bool some = std::any_of(presses.begin(), presses.end(), [&](const Press& press) {
-    return !press.bed || lies_on(sheet, *press.bed);
-  });
-  if (!presses.empty() && !some) {
-    f.error(p.sheet, "the sheet of " + size_text(sheet) + " is larger than the bed of every press",
-            "tear the sheet down, or check the bed: " + quoted(presses.front().name) + " has " +
-                size_text(*presses.front().bed));
-    return;
-  }
-  for (std::size_t i = 0; i < s.plates.size(); ++i) {
-    for (const auto& press : presses) {
-      if (s.plates[i].press != press.name || !press.bed || lies_on(sheet, *press.bed)) continue;
-      f.error(p.plate_presses[i],
-              "the sheet of " + size_text(sheet) + " is larger than the bed of " +
-                  quoted(press.name) + ", " + size_text(*press.bed),
-              "print this plate on another press, or tear the sheet down");
-    }
   }
 }
 
@@ -262,6 +244,7 @@ void judge_counts(const Session& s, const Places& p, Findings& f) {
 void judge(const Session& s, const Places& places, Findings& findings) {
   judge_hours(s, places, findings);
   judge_clock_changes(s, places, findings);
+  judge_presences(s, places, findings);
   judge_people(s, places, findings);
   std::vector<Place> press_places;
   for (const auto& press : s.equipment.presses) press_places.push_back(press.where);

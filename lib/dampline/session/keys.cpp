@@ -81,6 +81,12 @@ std::vector<Key> made() {
       needed("day.breaks[].at", clock, "\"13:00\"", "the break begins"),
       needed("day.breaks[].for", duration, "\"40 min\"", "how long it lasts")
           .range("1 min", "12 h"),
+      may("day.rests", table, "none", {}, "a short rest for each pair of hands, again and again"),
+      usual("day.rests.every", duration, "\"60 min\"", "\"60 min\"",
+            "the longest anybody works without a rest or a break")
+          .range("20 min", "4 h"),
+      usual("day.rests.for", duration, "\"5 min\"", "\"5 min\"", "how long a rest lasts")
+          .range("1 min", "1 h"),
 
       may("studio", table, "the defaults below", {}, "the air of the room"),
       usual("studio.temperature", temperature, "\"20 degC\"", "\"17 degC\"",
@@ -118,6 +124,10 @@ std::vector<Key> made() {
       may("people[].pace", number, "1", "1.7",
           "time taken over typical: about 1.7 when learning, 0.65 when practised")
           .range("0.3", "5"),
+      may("people[].learner", truth, "false", "false",
+          "a first session at the press: the pace of a learner, as in steps.toml"),
+      may("people[].from", clock, "the whole day", "\"10:00\"", "there from, if not all day"),
+      may("people[].until", clock, "the whole day", "\"15:00\"", "there until, if not all day"),
 
       may("equipment", table, "the defaults below", {}, "what the studio has"),
       usual("equipment.presses", tables, "[{ name = \"press\" }]",
@@ -128,6 +138,16 @@ std::vector<Key> made() {
           "the bed, within the blankets")
           .range("5 cm", "5 m")
           .in_starter(),
+      may("equipment.presses[].blankets", size, "as large as the bed", "\"45 x 80 cm\"",
+          "the blankets")
+          .range("5 cm", "5 m"),
+      may("equipment.presses[].square_after", whole, "they stay square", "6",
+          "pulls after which the blankets have crept and are squared again")
+          .range("1", "1000"),
+      may("equipment.presses[].from", clock, "the whole day", "\"10:00\"",
+          "yours from, as when it is hired"),
+      may("equipment.presses[].until", clock, "the whole day", "\"13:00\"",
+          "cleaned and given back by"),
 
       may("equipment.tub", table, "the defaults below", {}, "the tub").in_starter(),
       usual("equipment.tub.sheets", whole, "10", "8", "sheets it takes at once; 0: there is no tub")
@@ -135,7 +155,13 @@ std::vector<Key> made() {
       usual("equipment.tub.water", temperature, "\"18 degC\"", "\"18 degC\"",
             "temperature of the water")
           .range("1 degC", "60 degC"),
+      may("equipment.tub.size", size, "not stated, the fit is not checked", "\"50 x 70 cm\"",
+          "inside, so that a sheet lies flat")
+          .range("5 cm", "3 m"),
       usual("equipment.blotters", whole, "20", "20", "dry blotters at hand").range("0", "2000"),
+      may("equipment.blotter", size, "not stated, the fit is not checked", "\"50 x 70 cm\"",
+          "size of a blotter")
+          .range("5 cm", "3 m"),
       usual("equipment.hot_plate", truth, "true", "true",
             "there is a hot plate for plates and ink"),
 
@@ -147,6 +173,9 @@ std::vector<Key> made() {
           "prints that can lie or hang at once")
           .range("1", "5000")
           .in_starter(),
+      may("equipment.drying.size", size, "not stated, the fit is not checked", "\"50 x 70 cm\"",
+          "of a board or a shelf of the rack")
+          .range("5 cm", "3 m"),
 
       needed("paper", table, {}, "the sheets"),
       may("paper.stock", text, "the paper is described by its grammage",
@@ -201,6 +230,9 @@ std::vector<Key> made() {
           .range("1", "20"),
       may("plates[].press", text, "any press", "\"table press\"", "printed on this press only"),
       may("plates[].printer", text, "anybody who inks", "\"A\"", "printed by this person only"),
+      may("plates[].extras", names, "none", "[\"chine colle\"]",
+          "what is done besides at every pull: chine colle, roll over, two colours, as in "
+          "steps.toml"),
       may("plates[].times", durations, "typical times for the size of the plate",
           "{ wipe = \"14 min\" }", "your own times by step, such as warm, ink, wipe and pull")
           .range("1 s", "24 h"),

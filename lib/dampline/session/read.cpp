@@ -34,6 +34,13 @@ struct Reader {
   void readings(Section& studio);
   void humidity(Section& studio, bool temperature_known);
   void people(Section& top);
+  /// From and until of a person or press that is not there all day.
+  template <class Thing>
+  static void hours(Section& each, Thing& thing, std::vector<HoursPlaces>& places) {
+    each.maybe("from", thing.from);
+    each.maybe("until", thing.until);
+    places.push_back({each.where("from"), each.where("until")});
+  }
   void equipment(Section equipment);
   void paper(Section paper);
   void damping(Section damping);
@@ -82,6 +89,11 @@ void Reader::day(Section day) {
     s.day.breaks.push_back(b);
     places.breaks.push_back(each.where("at"));
   }
+  if (!day.has("rests")) return;
+  auto rests = day.inside("rests");
+  Rests r;
+  const bool every = rests.quantity("every", r.every);
+  if (rests.quantity("for", r.length) && every) s.day.rests = r;
 }
 
 void Reader::humidity(Section& studio, bool temperature_known) {
@@ -163,6 +175,12 @@ void Reader::people(Section& top) {
       p.handles_paper = std::find(roles.begin(), roles.end(), 1U) != roles.end();
     }
     each.number("pace", p.pace);
+    each.truth("learner", p.learner);
+    if (p.learner && each.has("pace")) {
+      findings.error(each.where("learner"), "a pace and learner say the same thing twice",
+                     "keep the pace, or delete it to take that of a learner");
+    }
+    hours(each, p, places.person_hours);
     s.people.push_back(p);
     places.people.push_back(each.has("name") ? each.where("name") : each.where());
   }
@@ -174,6 +192,9 @@ void Reader::equipment(Section equipment) {
     Press p;
     each.text("name", p.name);
     each.maybe("bed", p.bed);
+    each.maybe("blankets", p.blankets);
+    each.maybe("square_after", p.square_after);
+    hours(each, p, places.press_hours);
     p.where = each.has("name") ? each.where("name") : each.where();
     e.presses.push_back(p);
   }
@@ -184,14 +205,20 @@ void Reader::equipment(Section equipment) {
     tub.has("water") && tub.quantity("water", t.water);
   } else {
     tub.quantity("water", t.water);
+    tub.maybe("size", t.size);
     e.tub = t;
   }
+  places.tub_size = tub.where("size");
   equipment.whole("blotters", e.blotters);
+  equipment.maybe("blotter", e.blotter);
+  places.blotter = equipment.where("blotter");
   equipment.truth("hot_plate", e.hot_plate);
   auto drying = equipment.inside("drying");
   drying.choice("method", e.drying);
   drying.maybe("places", e.drying_places);
   places.drying_places = drying.where("places");
+  drying.maybe("size", e.drying_size);
+  places.drying_size = drying.where("size");
 }
 
 void Reader::paper(Section paper) {
@@ -246,6 +273,7 @@ void Reader::plates(Section& top) {
     each.text("ink", p.ink);
     p.where_ink = each.where("ink");
     each.whole("copies", p.copies);
+    each.names("extras", p.extras, p.where_extras);
     each.maybe("press", p.press);
     each.maybe("printer", p.printer);
     each.durations("times", p.times, p.where_times);

@@ -85,6 +85,8 @@ class Section {
       if (text(name, found)) to = std::move(found);
     } else if constexpr (std::same_as<T, int>) {
       if (whole(name, found)) to = found;
+    } else if constexpr (std::same_as<T, ClockTime>) {
+      if (clock(name, found)) to = found;
     } else {
       if (quantity(name, found)) to = found;
     }

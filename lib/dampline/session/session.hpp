@@ -24,12 +24,19 @@ struct Break {
   units::Duration length{};
 };
 
+/// Rests of each pair of hands beside the breaks: one at least after every so much work.
+struct Rests {
+  units::Duration every{};
+  units::Duration length{};
+};
+
 struct Day {
   std::chrono::year_month_day date{};
   ClockTime from{};   ///< the studio is yours from
   ClockTime until{};  ///< cleaned up and out by
   std::string zone;   ///< IANA name, checked
   std::vector<Break> breaks;
+  std::optional<Rests> rests;
 };
 
 using air::AirMovement;
@@ -52,18 +59,26 @@ struct Person {
   std::string name;
   bool inks = true;
   bool handles_paper = true;
-  double pace = 1;  ///< time taken over typical: learner above 1, practised below
+  double pace = 1;                ///< time taken over typical: learner above 1, practised below
+  bool learner = false;           ///< a first session: the learner's pace of the trade
+  std::optional<ClockTime> from;  ///< there from; absent: all day
+  std::optional<ClockTime> until;
 };
 
 struct Press {
   std::string name;
   std::optional<units::Size> bed;
   Place where;
+  std::optional<units::Size> blankets;
+  std::optional<int> square_after;  ///< pulls
+  std::optional<ClockTime> from;    ///< hired from; absent: all day
+  std::optional<ClockTime> until;
 };
 
 struct Tub {
   int sheets = 0;
   units::Temperature water{};
+  std::optional<units::Size> size{};
 };
 
 enum class DryingMethod { boards, rack, tape, line };
@@ -72,9 +87,11 @@ struct Equipment {
   std::vector<Press> presses;
   std::optional<Tub> tub;  ///< absent: no tub in this studio
   int blotters = 0;
+  std::optional<units::Size> blotter;
   bool hot_plate = false;
   DryingMethod drying = DryingMethod::boards;
   std::optional<int> drying_places;  ///< absent: not stated, no limit planned
+  std::optional<units::Size> drying_size;
 };
 
 enum class Grain { along_long_side, along_short_side, none, unknown };
@@ -117,11 +134,13 @@ struct Plate {
   int copies = 1;  ///< identical plates that can be inked in turn
   std::map<std::string, units::Duration>
       times;                           ///< step name to duration, overriding data/steps.toml
+  std::vector<std::string> extras;     ///< beside the process, as in data/steps.toml
   std::optional<std::string> press;    ///< only on this press
   std::optional<std::string> printer;  ///< only this person prints it
   Place where;                         ///< of its name
   Place where_process;
   Place where_ink;
+  std::vector<Place> where_extras;
   std::map<std::string, Place> where_times;
 };
 
