@@ -93,8 +93,9 @@ TEST(PlanJson, hasTheKeysOfTheContract) {
   const json plan = planned(short_plan());
   EXPECT_EQ(plan["format"], "dampline-plan");
   EXPECT_EQ(plan["version"], 1);
-  for (const char* key : {"title", "zone", "finish", "bound_finish", "gap_percent",
-                          "prints_planned", "prints_asked", "defaults_used", "after"}) {
+  for (const char* key :
+       {"title", "zone", "finish", "bound_finish", "gap_percent", "prints_planned", "prints_asked",
+        "defaults_used", "after", "margin_minutes", "margin_proved", "idle_wet_minutes"}) {
     EXPECT_TRUE(plan.contains(key)) << key;
   }
   for (const char* key :

@@ -146,7 +146,8 @@ void Builder::tie(const PressRun& run, int a, int by) {
     pull.pulled = {a, run.pulled[k]};
     pull.lifted = {a, run.off[k]};
     in_turn(run.charged[k], a);
-    most(end_of(run.charged[k]), pull.pulled, open_time(pull.plate));
+    pull.inked = end_of(run.charged[k]);
+    most(pull.inked, pull.pulled, open_time(pull.plate));
     freed_[static_cast<std::size_t>(pull.plate)].push_back(pull.lifted);
     const auto& sheet = d_.sheets[static_cast<std::size_t>(pull.sheet - 1)];
     least(sheet.covered, pull.pulled, t_.opens);

@@ -88,6 +88,15 @@ Warning window_warning(const Damping& damping) {
   return {"window", text, "under [damping]: hold = \"covered\", or a shorter soak or rest"};
 }
 
+// What is left to chance and to waiting in a plan of so many prints that ends as early as it does.
+std::string waits_sentence(const Fit& fit) {
+  const auto time = [](HalfMinutes h) { return units::text(units::seconds(h.count() * 30.0)); };
+  return "Every pull keeps at least " + time(fit.margin) + " to either end of its sheet's window" +
+         (fit.margin_proved ? ", the most with this finish" : "") +
+         "; wet sheets and inked plates wait " + time(fit.idle_wet) +
+         " in all, soak and rest apart.";
+}
+
 void count_prints(const session::Session& s, const Extent& extent, Plan& plan) {
   const int each = s.edition.sheet_each ? static_cast<int>(s.plates.size()) : 1;
   plan.prints_asked = s.edition.prints * each;
@@ -141,10 +150,14 @@ std::variant<Plan, session::InputErrors> plan_day(const session::Session& s, con
     plan.summary.push_back(catcher_sentence(outcome.catcher_lasts, damping.treatment.catcher_lasts,
                                             plan.pulls.size(),
                                             static_cast<int>(s.equipment.presses.size())));
+    plan.summary.push_back(waits_sentence(fit));
     plan.batches = follow_batches(paper, damping, fit.draft, fit.starts);
     plan.finish = fit.finish;
     plan.bound_finish = fit.bound;
     plan.proved = fit.bound >= fit.finish;
+    plan.margin = fit.margin;
+    plan.margin_proved = fit.margin_proved;
+    plan.idle_wet = fit.idle_wet;
   }
   if (damping.ready &&
       plan.prints_planned + plan.proofs_planned < plan.prints_asked + plan.proofs_asked) {

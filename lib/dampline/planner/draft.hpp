@@ -43,6 +43,7 @@ struct DraftPull {
   int plate = 0;  ///< index into Session::plates
   int sheet = 0;  ///< from 1
   int printer = 0;
+  Moment inked;   ///< the plate is ready for it
   Moment laid;    ///< the sheet leaves its cover
   Moment pulled;  ///< the pass through the press begins
   Moment lifted;  ///< the sheet is off the press

@@ -1,9 +1,11 @@
 #include <algorithm>
+#include <optional>
 #include <stdexcept>
+#include <utility>
 
+#include <dampline/planner/aims.hpp>
 #include <dampline/planner/fit.hpp>
 #include <dampline/scheduling/check.hpp>
-#include <dampline/scheduling/justify.hpp>
 #include <dampline/scheduling/solve.hpp>
 
 namespace dampline::planner {
@@ -11,28 +13,19 @@ namespace {
 
 using scheduling::Status;
 
+constexpr int soaks_tried = 3;  // numbers of batches, from the fewest on
+// Of the search budget, to each number of soaks: enough to prove both on days of one person.
+constexpr long long share_for_margin = 10;
+constexpr long long share_for_idle = 30;
+
 int sheets_a_round(const session::Session& s) {
   return s.edition.sheet_each ? static_cast<int>(s.plates.size()) : 1;
-}
-
-Extent extent_of(const session::Session& s, int rounds, int batches) {
-  Extent e;
-  e.proofs = std::min(rounds, s.edition.proofs);
-  e.prints = rounds - e.proofs;
-  e.batches = batches;
-  return e;
 }
 
 struct Answer {
   Status status = Status::unknown;
   Fit fit;
 };
-
-// Later soaks and later inking wait less; the finish stays.
-std::vector<int> wait_less(const Draft& d, const std::vector<int>& starts) {
-  auto moved = scheduling::justify(d.problem, starts, d.movable_later, scheduling::Direction::late);
-  return scheduling::check(d.problem, moved).empty() ? moved : starts;
-}
 
 // Some one person or press has more to do than the day holds: no search needed.
 bool overloaded(const scheduling::Problem& p) {
@@ -49,54 +42,186 @@ bool overloaded(const scheduling::Problem& p) {
   return false;
 }
 
-Answer ask(const session::Session& s, const Craft& craft, const Treatment& t, const Extent& extent,
-           const FitOptions& options) {
+class Fitting {
+ public:
+  Fitting(const session::Session& s, const Craft& craft, const Treatment& t,
+          const FitOptions& options)
+      : s_(s), craft_(craft), t_(t), options_(options) {}
+
+  Fit run();
+
+ private:
+  [[nodiscard]] Answer drafted(int rounds, int batches) const;
+  void ask(Answer& answer, int deadline, bool any) const;
+  [[nodiscard]] int least_batches(int rounds) const;
+  [[nodiscard]] int most_batches(int rounds) const;
+  [[nodiscard]] Answer any_plan(int rounds) const;
+  [[nodiscard]] std::vector<Fit> earliest_plans(int rounds, Answer known) const;
+  scheduling::Reached aim(const scheduling::Objective& objective,
+                          const scheduling::Problem& problem, long long share, Fit& fit) const;
+  void keep_apart(Fit& fit, HalfMinutes finish) const;
+  void wait_least(Fit& fit, HalfMinutes finish) const;
+  [[nodiscard]] Fit best_of(std::vector<Fit> plans) const;
+
+  const session::Session& s_;
+  const Craft& craft_;
+  const Treatment& t_;
+  const FitOptions& options_;
+};
+
+Answer Fitting::drafted(int rounds, int batches) const {
   Answer answer;
-  answer.fit.extent = extent;
-  answer.fit.draft = draft(s, craft, t, extent);
-  if (overloaded(answer.fit.draft.problem)) {
-    answer.status = Status::infeasible;
-    return answer;
-  }
-  scheduling::Options o;
-  o.conflicts = options.conflicts;
-  o.seed = options.seed;
-  o.deadline = day_length(s).count();
-  const auto result = scheduling::solve(answer.fit.draft.problem, o);
-  answer.status = result.status;
-  if (!result.starts.empty()) {
-    answer.fit.starts = result.starts;
-    answer.fit.finish = HalfMinutes(result.makespan);
-    answer.fit.bound = HalfMinutes(result.bound);
-  }
+  auto& extent = answer.fit.extent;
+  extent.proofs = std::min(rounds, s_.edition.proofs);
+  extent.prints = rounds - extent.proofs;
+  extent.batches = batches;
+  answer.fit.draft = draft(s_, craft_, t_, extent);
   return answer;
 }
 
-int least_batches(const session::Session& s, const Treatment& t, int rounds) {
-  if (!t.in_tub || !s.equipment.tub) return 1;
-  const int sheets = rounds * sheets_a_round(s);
-  return (sheets + s.equipment.tub->sheets - 1) / s.equipment.tub->sheets;
+// A plan that ends by the deadline: any, or the earliest. What is known already is the start.
+void Fitting::ask(Answer& answer, int deadline, bool any) const {
+  auto& fit = answer.fit;
+  if (overloaded(fit.draft.problem)) {
+    answer.status = Status::infeasible;
+    return;
+  }
+  scheduling::Options o;
+  o.conflicts = options_.conflicts;
+  o.seed = options_.seed;
+  o.deadline = deadline;
+  o.hint = fit.starts;
+  if (any) o.progress = [](const auto& progress) { return !progress.has_schedule; };
+  const auto result = scheduling::solve(fit.draft.problem, o);
+  answer.status = result.status;
+  fit.starts = result.starts;
+  fit.finish = HalfMinutes(result.makespan);
+  fit.bound = HalfMinutes(result.bound);
 }
 
-// The best answer over a few numbers of batches; infeasible only if every number is.
-Answer ask_with_batches(const session::Session& s, const Craft& craft, const Treatment& t,
-                        int rounds, const FitOptions& options) {
-  const int least = least_batches(s, t, rounds);
-  const bool may_split = !t.before_day;
-  const int most = may_split ? std::min(least + 2, rounds * sheets_a_round(s)) : least;
-  Answer best;
-  bool all_refuted = true;
-  HalfMinutes bound{};
-  for (int batches = least; batches <= std::max(most, least); ++batches) {
-    auto answer = ask(s, craft, t, extent_of(s, rounds, batches), options);
-    if (answer.status != Status::infeasible) all_refuted = false;
-    if (answer.fit.starts.empty()) continue;
-    const bool first = best.fit.starts.empty();
-    bound = first ? answer.fit.bound : std::min(bound, answer.fit.bound);
-    if (first || answer.fit.finish < best.fit.finish) best = std::move(answer);
+int Fitting::least_batches(int rounds) const {
+  if (!t_.in_tub || !s_.equipment.tub) return 1;
+  const int sheets = rounds * sheets_a_round(s_);
+  return (sheets + s_.equipment.tub->sheets - 1) / s_.equipment.tub->sheets;
+}
+
+int Fitting::most_batches(int rounds) const {
+  const int least = least_batches(rounds);
+  if (t_.before_day) return least;
+  return std::max(least, std::min(least + soaks_tried - 1, rounds * sheets_a_round(s_)));
+}
+
+// Any plan of so many rounds; infeasible only if every number of batches tried is.
+Answer Fitting::any_plan(int rounds) const {
+  Status status = Status::infeasible;
+  for (int batches = least_batches(rounds); batches <= most_batches(rounds); ++batches) {
+    auto answer = drafted(rounds, batches);
+    ask(answer, day_length(s_).count(), true);
+    if (!answer.fit.starts.empty()) return answer;
+    if (answer.status != Status::infeasible) status = answer.status;
   }
-  best.fit.bound = std::min(bound, best.fit.finish);
-  if (best.fit.starts.empty()) best.status = all_refuted ? Status::infeasible : Status::unknown;
+  return {status, {}};
+}
+
+// The earliest plans, one a number of batches; `known` is some plan of as many rounds.
+std::vector<Fit> Fitting::earliest_plans(int rounds, Answer known) const {
+  std::vector<Fit> plans;
+  std::optional<HalfMinutes> bound;
+  HalfMinutes best = day_length(s_);
+  for (int b = least_batches(rounds); b <= most_batches(rounds); ++b) {
+    auto answer = b == known.fit.extent.batches ? std::move(known) : drafted(rounds, b);
+    ask(answer, std::min(best + options_.finish_tolerance, day_length(s_)).count(), false);
+    // Nothing by the deadline: its plans all end later.
+    const HalfMinutes own = answer.status == Status::infeasible ? best : answer.fit.bound;
+    bound = std::min(bound.value_or(own), own);
+    if (answer.fit.starts.empty()) continue;
+    best = std::min(best, answer.fit.finish);
+    plans.push_back(std::move(answer.fit));
+  }
+  std::erase_if(plans, [&](const Fit& f) { return f.finish > best + options_.finish_tolerance; });
+  for (auto& plan : plans) plan.bound = std::min(*bound, best);
+  return plans;
+}
+
+scheduling::Reached Fitting::aim(const scheduling::Objective& objective,
+                                 const scheduling::Problem& problem, long long share,
+                                 Fit& fit) const {
+  scheduling::Options o;
+  o.seed = options_.seed;
+  o.hint = fit.starts;
+  o.conflicts = options_.conflicts / share;
+  auto solution = scheduling::solve_in_order(problem, {objective}, o);
+  if (solution.reached.empty()) {  // not even the start was looked at
+    return {scheduling::value_of(problem, objective, fit.starts), 0, false};
+  }
+  fit.starts = std::move(solution.result.starts);
+  return solution.reached.front();
+}
+
+void Fitting::keep_apart(Fit& fit, HalfMinutes finish) const {
+  const auto margin = most_margin(fit.draft, t_);
+  const auto reached = aim(margin, kept(fit.draft, t_, finish, fit.margin), share_for_margin, fit);
+  fit.margin = HalfMinutes(static_cast<int>(reached.value));
+  fit.margin_proved = reached.is_proved;
+}
+
+void Fitting::wait_least(Fit& fit, HalfMinutes finish) const {
+  const auto problem = kept(fit.draft, t_, finish, fit.margin);
+  fit.starts = wait_less(problem, fit.draft, fit.starts);
+  fit.idle_proved = aim(least_idle_wet(fit.draft), problem, share_for_idle, fit).is_proved;
+  fit.starts = wait_less(problem, fit.draft, fit.starts);
+  fit.idle_wet = idle_wet(fit.draft, t_, fit.starts);
+  fit.finish = HalfMinutes(fit.starts[static_cast<std::size_t>(problem.sink)]);
+}
+
+Fit Fitting::best_of(std::vector<Fit> plans) const {
+  HalfMinutes finish = plans.front().finish;
+  for (const auto& plan : plans) finish = std::min(finish, plan.finish);
+  finish += options_.finish_tolerance;
+  for (auto& plan : plans) keep_apart(plan, finish);
+  HalfMinutes margin{};
+  bool margin_proved = true;  // whatever the number of soaks
+  bool idle_proved = true;
+  for (const auto& plan : plans) {
+    margin = std::max(margin, plan.margin);
+    margin_proved = margin_proved && plan.margin_proved;
+  }
+  std::erase_if(plans, [&](const Fit& plan) { return plan.margin < margin; });
+  for (auto& plan : plans) {
+    wait_least(plan, finish);
+    idle_proved = idle_proved && plan.idle_proved;
+  }
+  const auto waits_less = [](const Fit& a, const Fit& b) {
+    return std::pair(a.idle_wet, a.finish) < std::pair(b.idle_wet, b.finish);
+  };
+  auto best = std::move(*std::min_element(plans.begin(), plans.end(), waits_less));
+  best.margin_proved = margin_proved;
+  best.idle_proved = idle_proved;
+  return best;
+}
+
+Fit Fitting::run() {
+  int fits = 0;
+  int fails = most_rounds(s_) + 1;
+  bool proved = true;
+  Answer any;
+  for (int rounds = fails - 1; fits + 1 < fails; rounds = (fits + fails) / 2) {
+    auto answer = any_plan(rounds);
+    if (answer.fit.starts.empty()) {
+      fails = rounds;
+      proved = answer.status == Status::infeasible;
+    } else {
+      fits = rounds;
+      any = std::move(answer);
+    }
+  }
+  Fit best;
+  if (fits > 0) {
+    best = best_of(earliest_plans(fits, std::move(any)));
+    const auto wrong = scheduling::check(best.draft.problem, best.starts);
+    if (!wrong.empty()) throw std::logic_error("schedule refused by the checker: " + wrong.front());
+  }
+  best.most_proved = proved;
   return best;
 }
 
@@ -112,28 +237,7 @@ int most_rounds(const session::Session& s) {
 
 Fit fit(const session::Session& s, const Craft& craft, const Treatment& t,
         const FitOptions& options) {
-  int fits = 0;
-  int fails = most_rounds(s) + 1;
-  bool proved = true;
-  Answer best;
-  for (int rounds = fails - 1; fits + 1 < fails; rounds = (fits + fails) / 2) {
-    auto answer = ask_with_batches(s, craft, t, rounds, options);
-    if (answer.fit.starts.empty()) {
-      fails = rounds;
-      proved = answer.status == Status::infeasible;
-    } else {
-      fits = rounds;
-      best = std::move(answer);
-    }
-  }
-  Fit out = std::move(best.fit);
-  out.most_proved = proved;
-  if (fits > 0) {
-    out.starts = wait_less(out.draft, out.starts);
-    const auto wrong = scheduling::check(out.draft.problem, out.starts);
-    if (!wrong.empty()) throw std::logic_error("schedule refused by the checker: " + wrong.front());
-  }
-  return out;
+  return Fitting(s, craft, t, options).run();
 }
 
 }  // namespace dampline::planner

@@ -10,6 +10,7 @@ namespace dampline::planner {
 struct FitOptions {
   long long conflicts = 60000;  ///< search budget for each question put to the engine
   unsigned seed = 1;
+  HalfMinutes finish_tolerance{};  ///< the day may end so much later for what comes after
 };
 
 struct Fit {
@@ -18,11 +19,17 @@ struct Fit {
   Draft draft;               ///< empty when nothing fits
   std::vector<int> starts;
   HalfMinutes finish{};
-  HalfMinutes bound{};
+  HalfMinutes bound{};         ///< no plan of as many ends earlier
+  HalfMinutes margin{};        ///< every pull keeps so far from either end of its window
+  bool margin_proved = false;  ///< no plan that ends by then keeps further
+  HalfMinutes idle_wet{};      ///< of all sheets and inked plates, as aims.hpp has it
+  bool idle_proved = false;    ///< no plan that ends by then and keeps the margin has less
 };
 
-/// The most rounds (proofs first, then prints) that fit the day and, of plans of that many, the
-/// earliest finish found, with its bound. Soaks are split over as many batches as finish earliest.
+/// Objectives in their order: the most rounds (proofs first, then prints) that fit the day; of
+/// plans of that many the earliest finish, with its bound; then the most margin; then the least
+/// idle wet time. Soaks are split over as many batches as serve these best: ever more of them,
+/// until more bring no earlier finish.
 [[nodiscard]] Fit fit(const session::Session& session, const Craft& craft,
                       const Treatment& treatment, const FitOptions& options);
 

@@ -156,7 +156,10 @@ struct Plan {
   HalfMinutes finish{};                      ///< cleaned up
   HalfMinutes bound_finish{};                ///< no plan of as many prints can finish earlier
   bool proved = false;                       ///< finish is proved the earliest
-  int prints_planned = 0;                    ///< prints, proofs apart
+  HalfMinutes margin{};        ///< every pull keeps so far from either end of its sheet's window
+  bool margin_proved = false;  ///< no plan that ends by then keeps further
+  HalfMinutes idle_wet{};      ///< waits of wet sheets and inked plates in all, soak and rest apart
+  int prints_planned = 0;      ///< prints, proofs apart
   int prints_asked = 0;
   int proofs_planned = 0;
   int proofs_asked = 0;

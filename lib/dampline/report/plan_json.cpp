@@ -55,6 +55,9 @@ class Document {
     json_.member("opens", time({})).member("until", time(plan_.until));
     json_.member("finish", time(plan_.finish)).member("bound_finish", time(plan_.bound_finish));
     json_.member("gap_percent", planner::gap_percent(plan_)).member("proved", plan_.proved);
+    json_.member("margin_minutes", plan_.margin.count() / 2.0);
+    json_.member("margin_proved", plan_.margin_proved);
+    json_.member("idle_wet_minutes", plan_.idle_wet.count() / 2.0);
     json_.member("prints_planned", plan_.prints_planned);
     json_.member("prints_asked", plan_.prints_asked);
     json_.member("proofs_planned", plan_.proofs_planned);
