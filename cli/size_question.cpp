@@ -3,25 +3,12 @@
 #include <algorithm>
 
 #include <dampline/planner/paper_case.hpp>
+#include <dampline/planner/registering.hpp>
 
 #include "stocks_file.hpp"
 
 namespace dampline::cli {
 namespace {
-
-size::Drying drying_of(session::DryingMethod m) {
-  switch (m) {
-    case session::DryingMethod::boards:
-      return size::Drying::boards;
-    case session::DryingMethod::rack:
-      return size::Drying::rack;
-    case session::DryingMethod::tape:
-      return size::Drying::tape;
-    case session::DryingMethod::line:
-      break;
-  }
-  return size::Drying::line;
-}
 
 size::Way way_of(session::Between b) {
   switch (b) {
@@ -35,20 +22,6 @@ size::Way way_of(session::Between b) {
   return size::Way::dried;
 }
 
-units::Duration own_or_usual(const session::Plate& plate, const planner::Craft& craft,
-                             const std::string& step) {
-  const auto own = plate.times.find(step);
-  return own == plate.times.end() ? planner::step_time(craft, step, plate.size) : own->second;
-}
-
-units::Duration charging_time(const session::Plate& plate, const planner::Craft& craft) {
-  units::Duration sum{};
-  for (const auto& step : planner::charging(craft, plate.process, plate.extras)) {
-    sum += own_or_usual(plate, craft, step);
-  }
-  return sum;
-}
-
 const session::Plate& plate_named(const session::Session& s, const std::string& name) {
   return *std::find_if(s.plates.begin(), s.plates.end(),
                        [&](const session::Plate& p) { return p.name == name; });
@@ -57,31 +30,9 @@ const session::Plate& plate_named(const session::Session& s, const std::string& 
 size::Printing printing_of(const session::Session& s, const planner::Knowledge& k,
                            const planner::PaperCase& paper, const planner::Damping& damping,
                            const SizeWords& w) {
-  size::Printing p;
-  p.stock = paper.stock;
-  p.sheet_short = paper.sheet.width;
-  p.sheet_long = paper.sheet.height;
-  p.room = paper.climate;
-  p.grain = planner::grain_of(s.paper.grain);
-  p.locate = planner::locate_of(s.registering.locate);
+  auto p = planner::printing_of(s, k.craft, paper, damping);
   p.laid = w.lay == "plate" ? size::Laid::plate : size::Laid::sheet;
-  p.placing = s.registering.placing;
-  p.tolerance = s.registering.tolerance;
-  for (const auto& name : s.edition.order) {
-    const auto& plate = plate_named(s, name);
-    p.plates.push_back({plate.name, std::max(plate.size.width, plate.size.height),
-                        std::min(plate.size.width, plate.size.height),
-                        w.between.value_or(charging_time(plate, k.craft))});
-    p.laying = std::max(p.laying, own_or_usual(plate, k.craft, "place"));
-    p.change = own_or_usual(plate, k.craft, "change-plate");
-    if (s.edition.sheet_each) break;  // one plate a sheet: nothing to meet
-  }
-  p.damping = damping.wetting;
-  auto rest = damping.hold;
-  rest.duration = std::max(units::seconds(damping.treatment.opens.count() * 30.0),
-                           damping.ready ? units::seconds(0) : paper.least_rest);
-  p.damping.push_back(rest);
-  p.drying = drying_of(s.equipment.drying);
+  for (auto& plate : p.plates) plate.between = w.between.value_or(plate.between);
   p.travel = w.travel == "short" ? size::Travel::along_short_side : size::Travel::along_long_side;
   p.nip = w.nip.value_or(size::usual_nip);
   p.blank_pass = w.blank_pass;
@@ -119,19 +70,6 @@ void believe(const SizeWords& w, size::Printing& p) {
   put(w.across, p.stock.across, sheet.size.across, p.beliefs.across);
 }
 
-size::Order order_of(const session::Session& s, const size::Printing& p) {
-  std::vector<size::OrderedPlate> plates;
-  const bool named = std::any_of(p.plates.begin(), p.plates.end(),
-                                 [](const auto& plate) { return size::is_key(plate.name); });
-  for (std::size_t i = 0; i < p.plates.size(); ++i) {
-    const auto& plate = p.plates[i];
-    // Without a name that says so, the last plate of the order asked for is taken as the key.
-    const bool key = named ? size::is_key(plate.name) : i + 1 == p.plates.size();
-    plates.push_back({plate.name, plate.long_side, plate.short_side, s.registering.tolerance, key});
-  }
-  return size::best_order(plates);
-}
-
 void add_tissues(const SizeWords& w, const session::Session& s, const planner::Knowledge& k,
                  SizeAnswer& a) {
   const auto sheet = size::expected(a.printing);
@@ -140,7 +78,9 @@ void add_tissues(const SizeWords& w, const session::Session& s, const planner::K
   const auto name = w.tissue.value_or("gampi, 20 g/m2");
   for (std::size_t i = 0; i < a.printing.plates.size(); ++i) {
     const auto& plate = plate_named(s, a.printing.plates[i].name);
-    const bool asked = plate.process.find("chine") != std::string::npos;
+    const bool asked =
+        plate.process.find("chine") != std::string::npos ||
+        std::find(plate.extras.begin(), plate.extras.end(), "chine colle") != plate.extras.end();
     if (!asked && !w.tissue) continue;
     if (!w.tissue) a.defaults_used.push_back("tissue = " + name);
     const auto& stock = stock_named(k.catalogue, name);
@@ -182,7 +122,7 @@ SizeAnswer answered(const SizeWords& w, const session::Session& s, const planner
   believe(w, a.printing);
   a.asked = way_of(s.edition.between);
   a.answer = size::compare(a.printing, a.asked);
-  a.order = order_of(s, a.printing);
+  a.order = planner::order_of(s);
   add_tissues(w, s, k, a);
   return a;
 }

@@ -147,6 +147,27 @@ TEST(SizeCommand, pageKeepsToItsColumnsAndToAscii) {
   }
 }
 
+// One register case for both; the waits of a plan's sheets differ from the expected sheet's a
+// little.
+TEST(SizeCommand, agreesWithThePlan) {
+  const auto o = run_program({"plan", "-", "--json", "-", "--samples", "64"}, demo_text());
+  ASSERT_EQ(o.status, 0) << o.err;
+  const auto plan = json::parse(o.out);
+  const auto sized =
+      json::parse(run_program({"size", "-", "--json", "-", "--samples", "64"}, demo_text()).out);
+  const auto& later = strategy(sized, "held").at("pulls")[1];
+  int compared = 0;
+  for (const auto& pull : plan.at("pulls")) {
+    if (pull.at("misfit_mm").is_null()) continue;
+    ++compared;
+    EXPECT_NEAR(pull.at("misfit_mm").at("worst").get<double>(),
+                later.at("misfit_mm").at("worst").get<double>(), 0.02);
+    EXPECT_NEAR(pull.at("misfit_mm").at("chance_within").get<double>(),
+                later.at("misfit_mm").at("chance_within").get<double>(), 0.05);
+  }
+  EXPECT_GT(compared, 2);
+}
+
 TEST(SizeCommand, saysTheSameTwice) {
   const std::vector<std::string> words{"size", demo(), "--samples", "8"};
   EXPECT_EQ(run_program(words).out, run_program(words).out);

@@ -140,9 +140,10 @@ class Builder {
   std::vector<std::vector<Moment>> freed_;  // when each plate came off, in turn
   // By press: pulls since its blankets were squared, and since it had a dry catcher.
   std::vector<int> since_square_, since_dry_;
-  std::map<int, int> last_charge_;    // by plate
-  std::map<int, int> last_run_;       // by first plate
-  std::map<int, int> last_on_sheet_;  // by sheet
+  std::map<int, int> last_charge_;        // by plate
+  std::map<int, int> last_run_;           // by first plate
+  std::map<int, int> last_on_sheet_;      // by sheet
+  std::map<int, Moment> first_on_sheet_;  // by sheet: its first pull
 };
 
 }  // namespace dampline::planner

@@ -152,6 +152,11 @@ void Builder::tie(const PressRun& run, int a, int by) {
     const auto& sheet = d_.sheets[static_cast<std::size_t>(pull.sheet - 1)];
     least(sheet.covered, pull.pulled, t_.opens);
     most(sheet.covered, pull.pulled, t_.closes);
+    if (pull.first_on_sheet) {
+      first_on_sheet_[pull.sheet] = pull.pulled;
+    } else if (t_.most_between && i == run.first) {
+      most(first_on_sheet_.at(pull.sheet), pull.pulled, *t_.most_between);
+    }
   }
   const auto after = [&](std::map<int, int>& last, int key) {
     if (const auto before = last.find(key); before != last.end()) in_turn(before->second, a);

@@ -12,6 +12,7 @@
 #include <dampline/planner/shortage.hpp>
 #include <dampline/planner/verify.hpp>
 #include <dampline/session/zone.hpp>
+#include <dampline/units/suggest.hpp>
 #include <dampline/units/text.hpp>
 
 namespace dampline::planner {
@@ -56,8 +57,10 @@ bool change_catcher(Treatment& t, const Outcome& outcome, int presses) {
 
 // Schedules and simulates until every pull finds its sheet ready, or no tighter window helps.
 Outcome fit_and_check(const session::Session& s, const Knowledge& k, const PaperCase& paper,
-                      Damping& damping, const PlanOptions& options) {
+                      const Registering& registering, Damping& damping,
+                      const PlanOptions& options) {
   const FitOptions fit_options{options.conflicts, options.seed};
+  const int presses = static_cast<int>(s.equipment.presses.size());
   Outcome outcome;
   for (int i = 0; i < most_tries; ++i) {
     auto fitted = fit(s, k.craft, damping.treatment, fit_options);
@@ -66,8 +69,8 @@ Outcome fit_and_check(const session::Session& s, const Knowledge& k, const Paper
       break;
     }
     outcome.fit = std::move(fitted);
-    outcome.pulls = check_pulls(s, paper, damping, outcome.fit.draft, outcome.fit.starts);
-    const int presses = static_cast<int>(s.equipment.presses.size());
+    outcome.pulls =
+        check_pulls(s, paper, damping, registering, outcome.fit.draft, outcome.fit.starts);
     outcome.catcher_lasts = catcher_lasts(k.craft.press, paper, outcome.pulls, presses);
     auto tighter = damping.treatment;
     const bool tightened = tighten(tighter, outcome.pulls);
@@ -76,6 +79,21 @@ Outcome fit_and_check(const session::Session& s, const Knowledge& k, const Paper
     if (i + 1 < most_tries) damping.treatment = tighter;
   }
   return outcome;
+}
+
+// A sheet let go between plates comes back before the next image would fall outside the tolerance,
+// if a day can be made of that.
+Outcome in_register(const session::Session& s, const Knowledge& k, const PaperCase& paper,
+                    const Registering& registering, Damping& damping, const PlanOptions& options) {
+  const auto longest = registering.longest_between();
+  if (longest) {
+    const auto before = damping;
+    damping.treatment.most_between = HalfMinutes(static_cast<int>(units::in_si(*longest) / 30));
+    auto outcome = fit_and_check(s, k, paper, registering, damping, options);
+    if (!outcome.fit.starts.empty()) return outcome;
+    damping = before;
+  }
+  return fit_and_check(s, k, paper, registering, damping, options);
 }
 
 // A day that takes not one print may have hands enough and too short a window.
@@ -117,8 +135,10 @@ Plan empty_plan(const session::Session& s) {
 
 }  // namespace
 
-std::variant<Plan, session::InputErrors> plan_day(const session::Session& s, const Knowledge& k,
-                                                  const PlanOptions& options) {
+std::variant<Plan, session::InputErrors> plan_day(const session::Session& as_written,
+                                                  const Knowledge& k, const PlanOptions& options) {
+  auto s = as_written;
+  const auto why_this_order = put_in_order(s);
   auto looked_up = look_up(s, k);
   if (auto* errors = std::get_if<session::InputErrors>(&looked_up)) return std::move(*errors);
   const auto& subject = std::get<Subject>(looked_up);
@@ -133,8 +153,16 @@ std::variant<Plan, session::InputErrors> plan_day(const session::Session& s, con
                             subject.defaults_used.end());
   count_prints(s, {}, plan);
   Outcome outcome;
-  if (damping.ready) outcome = fit_and_check(s, k, paper, damping, options);
+  const Registering registering(s, k.craft, paper, damping, options.seed);
+  if (damping.ready) outcome = in_register(s, k, paper, registering, damping, options);
   plan.summary = damping.summary;
+  if (why_this_order) {
+    plan.summary.push_back("The plates go on as " + units::listed(s.edition.order, "", "then") +
+                           ": " + *why_this_order + ".");
+  }
+  if (auto sentence = registering.wait_sentence(); !sentence.empty()) {
+    plan.summary.push_back(std::move(sentence));
+  }
   plan.warnings = damping.warnings;
   for (const auto& found_in_log : {studio.doubts, studio.left_out}) {
     plan.warnings.insert(plan.warnings.end(), found_in_log.begin(), found_in_log.end());

@@ -21,8 +21,9 @@ struct Treatment {
   HalfMinutes left_alone{};             ///< between those hands and the cover
   HalfMinutes opens{};                  ///< printable from so long after it is covered (or blotted)
   HalfMinutes closes{};                 ///< until so long after
-  std::optional<int> catcher_lasts;     ///< pulls after which the catcher felt is clammy
-  std::optional<HalfMinutes> before_day;  ///< a pack laid so long before the studio opens
+  std::optional<HalfMinutes> most_between;  ///< from a sheet's first pull to a later one
+  std::optional<int> catcher_lasts;         ///< pulls after which the catcher felt is clammy
+  std::optional<HalfMinutes> before_day;    ///< a pack laid so long before the studio opens
 };
 
 }  // namespace dampline::planner

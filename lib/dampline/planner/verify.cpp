@@ -3,11 +3,8 @@
 
 #include <dampline/method/scores.hpp>
 #include <dampline/planner/lay_out.hpp>
-#include <dampline/planner/paper_case.hpp>
 #include <dampline/planner/timeline.hpp>
 #include <dampline/planner/verify.hpp>
-#include <dampline/size/register.hpp>
-#include <dampline/size/strain.hpp>
 
 namespace dampline::planner {
 namespace {
@@ -44,27 +41,6 @@ std::vector<method::StageEnd> ends(const Day& day, const std::vector<method::Sta
       .ends;
 }
 
-size::Growth growth_of(const material::Stock& stock, const method::State& state) {
-  auto sheet = size::new_sheet(stock);
-  size::wet(sheet, units::Moisture(state.wetted_through));
-  return size::growth(sheet, method::equal_cells(state.moisture, state.share));
-}
-
-Misfit misfit_of(const session::Session& s, const session::Plate& plate, const size::Growth& first,
-                 const size::Growth& later) {
-  size::RegisterCase c;
-  c.long_side = std::max(plate.size.width, plate.size.height);
-  c.short_side = std::min(plate.size.width, plate.size.height);
-  c.first = first;
-  c.later = later;
-  c.grain = grain_of(s.paper.grain);
-  c.locate = locate_of(s.registering.locate);
-  c.placing = s.registering.placing;
-  c.tolerance = s.registering.tolerance;
-  const auto m = size::misfit(c);
-  return {m.along, m.across, m.worst, m.within};
-}
-
 MoistureAt moisture_at(const method::Sample& sample, const std::vector<double>& likely_means) {
   MoistureAt m;
   m.mean = sample.mean;
@@ -79,6 +55,7 @@ struct SheetCheck {
   const session::Session& session;
   const PaperCase& paper;
   const Damping& damping;
+  const Registering& registering;
   const Draft& draft;
   const std::vector<int>& starts;
 
@@ -89,6 +66,7 @@ struct SheetCheck {
     const auto expected = ends({paper.sheet, paper.climate, paper.air, begins}, timeline.stages);
     std::vector<std::vector<double>> means(pulls.size());
     std::vector<int> ready(pulls.size(), 0);
+    std::vector<std::vector<size::Growth>> grown(pulls.size());  // by pull, one a likely sheet
     for (std::size_t k = 0; k < paper.likely_sheets.size(); ++k) {
       const auto stages = method::drawn(timeline.stages, paper.draws[k]);
       const auto reached = ends(
@@ -98,6 +76,7 @@ struct SheetCheck {
         means[i].push_back(method::sample_of(state).mean.parts_of_one());
         const auto verdict = readiness::judge(state, paper.likely_sheets[k], paper.band).verdict;
         if (verdict == readiness::Verdict::ready) ++ready[i];
+        grown[i].push_back(registering.growth(static_cast<int>(k), state));
       }
     }
     size::Growth first{};
@@ -111,12 +90,18 @@ struct SheetCheck {
               ? 0
               : static_cast<double>(ready[i]) / static_cast<double>(paper.likely_sheets.size());
       c.pull.ready = units::Chance(share);
-      const auto growth = growth_of(paper.stock, state);
+      const auto growth = registering.growth(-1, state);
       c.pull.along = growth.along;
       c.pull.across = growth.across;
       if (i == 0) first = growth;
-      const auto& plate = session.plates[static_cast<std::size_t>(pulls[i].plate)];
-      if (i > 0) c.pull.misfit = misfit_of(session, plate, first, growth);
+      if (i > 0) {
+        std::vector<Registering::Pair> likely;
+        for (std::size_t k = 0; k < grown[i].size(); ++k) {
+          likely.push_back({grown.front()[k], grown[i][k]});
+        }
+        c.pull.misfit =
+            registering.misfit(c.pull.plate, static_cast<int>(i), {first, growth}, likely);
+      }
       out.push_back(std::move(c));
     }
   }
@@ -140,9 +125,9 @@ struct SheetCheck {
 }  // namespace
 
 std::vector<CheckedPull> check_pulls(const session::Session& session, const PaperCase& paper,
-                                     const Damping& damping, const Draft& draft,
-                                     const std::vector<int>& starts) {
-  const SheetCheck check{session, paper, damping, draft, starts};
+                                     const Damping& damping, const Registering& registering,
+                                     const Draft& draft, const std::vector<int>& starts) {
+  const SheetCheck check{session, paper, damping, registering, draft, starts};
   std::vector<CheckedPull> out;
   for (const auto& sheet : draft.sheets) check.add(sheet, out);
   std::stable_sort(out.begin(), out.end(), [](const CheckedPull& a, const CheckedPull& b) {

@@ -5,6 +5,7 @@
 #include <dampline/planner/damping.hpp>
 #include <dampline/planner/draft.hpp>
 #include <dampline/planner/plan.hpp>
+#include <dampline/planner/registering.hpp>
 #include <dampline/readiness/judge.hpp>
 
 /// Every sheet simulated through the day as scheduled, with its own waits.
@@ -20,6 +21,7 @@ struct CheckedPull {
 /// The pulls of a schedule, by time.
 [[nodiscard]] std::vector<CheckedPull> check_pulls(const session::Session& session,
                                                    const PaperCase& paper, const Damping& damping,
+                                                   const Registering& registering,
                                                    const Draft& draft,
                                                    const std::vector<int>& starts);
 

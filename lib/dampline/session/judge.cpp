@@ -201,7 +201,7 @@ void judge_plates(const Session& s, const Places& p, Findings& f) {
 }
 
 void judge_order(const Session& s, const Places& p, Findings& f) {
-  if (!p.order_given || !p.order_known || s.plates.empty()) return;
+  if (!s.edition.order_given || !p.order_known || s.plates.empty()) return;
   const auto& order = s.edition.order;
   const auto names = names_of(s.plates);
   for (std::size_t i = 0; i < order.size(); ++i) {

@@ -33,7 +33,6 @@ struct Places {
   std::vector<Place> people;
   std::vector<HoursPlaces> person_hours;
   std::vector<HoursPlaces> press_hours;
-  bool order_given = false;
   bool order_known = false;
   Place order_whole{};
   std::vector<Place> order;

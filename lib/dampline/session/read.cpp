@@ -290,10 +290,10 @@ void Reader::edition(Section edition) {
   if (!edition.present()) return;
   edition.whole("prints", e.prints);
   edition.whole("proofs", e.proofs);
-  places.order_given = edition.has("order");
-  places.order_known = edition.names("order", e.order, places.order) || !places.order_given;
+  e.order_given = edition.has("order");
+  places.order_known = edition.names("order", e.order, places.order) || !e.order_given;
   places.order_whole = edition.where("order");
-  if (!places.order_given) {
+  if (!e.order_given) {
     for (const auto& plate : s.plates) e.order.push_back(plate.name);
   }
   edition.truth("sheet_each", e.sheet_each);

@@ -150,6 +150,7 @@ struct Edition {
   int prints = 0;
   int proofs = 0;
   std::vector<std::string> order;  ///< plate names in printing order; each plate once
+  bool order_given = false;        ///< else as they stand in the file
   Between between = Between::held;
   bool sheet_each = false;  ///< every plate is an edition of its own, on sheets of its own
   Place where;
