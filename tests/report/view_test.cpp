@@ -1,9 +1,11 @@
 #include <gtest/gtest.h>
 
+#include <dampline/planner/craft.hpp>
 #include <dampline/report/characters.hpp>
 #include <dampline/report/view.hpp>
 #include <dampline/report/view_parts.hpp>
 
+#include "support/reference_table.hpp"
 #include "support/sample_plan.hpp"
 
 namespace dampline::tests {
@@ -52,9 +54,13 @@ TEST(View, numbersRunTogether) {
   EXPECT_EQ(report::number_list({}), "");
 }
 
-TEST(View, everyKindOfTheSampleHasAFamily) {
+TEST(View, everyKindOfStepHasAFamily) {
   for (const auto& step : sample_plan().steps) {
     EXPECT_NE(report::family_of(step.kind), report::Family::other) << step.kind;
+  }
+  for (const auto& [kind, step] :
+       planner::read_craft(repository_file("data/steps.toml"), "steps.toml").steps) {
+    EXPECT_NE(report::family_of(kind), report::Family::other) << kind;
   }
   EXPECT_EQ(report::family_of("something new"), report::Family::other);
 }

@@ -45,11 +45,15 @@ constexpr std::pair<std::string_view, Family> kinds[] = {
     {"ink", Family::ink},
     {"wipe", Family::ink},
     {"roll-up", Family::ink},
+    {"roll-over", Family::ink},
     {"make-image", Family::ink},
     {"wash-hands", Family::hands},
+    {"chine-colle", Family::press},
     {"place", Family::press},
     {"change-plate", Family::press},
     {"pull", Family::press},
+    {"square-blankets", Family::press},
+    {"swap-catcher", Family::press},
     {"lift", Family::away},
     {"judge", Family::away},
     {"lay-away", Family::away},
@@ -59,6 +63,7 @@ constexpr std::pair<std::string_view, Family> kinds[] = {
     {"clean-slab", Family::clear},
     {"close-press", Family::clear},
     {"break", Family::pause},
+    {"short-rest", Family::pause},
 };
 
 }  // namespace
