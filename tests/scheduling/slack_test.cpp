@@ -32,13 +32,14 @@ Problem morning() {
 }
 
 TEST(Slack, saysHowFarEachMayGoWithTheFinishAsItIs) {
-  const auto room = slack(morning(), {0, 0, 5, 10, 14});
+  const auto room = slack(morning(), {0, 0, 5, 10, 14}, 14);
   EXPECT_EQ(room[1].earliest, 0);
   EXPECT_EQ(room[1].latest, 2);    // with the pull, two later
   EXPECT_EQ(room[2].earliest, 5);  // it may wait five at most, and the pull is at ten
   EXPECT_EQ(room[2].latest, 9);
   EXPECT_EQ(room[3].latest, 12);
   EXPECT_EQ(room[4].latest, 14);
+  EXPECT_EQ(slack(morning(), {0, 0, 5, 10, 14}, 20)[3].latest, 18);
 }
 
 std::vector<int> one_end(const std::vector<Slack>& room, int Slack::*end) {
@@ -97,7 +98,7 @@ TEST(Slack, isWhatEnumerationFinds) {
         last[i] = std::max(last[i], other[i]);
       }
     });
-    const auto room = slack(problem, starts);
+    const auto room = slack(problem, starts, starts.back());
     EXPECT_EQ(one_end(room, &Slack::earliest), first);
     EXPECT_EQ(one_end(room, &Slack::latest), last);
   }
@@ -114,7 +115,7 @@ TEST(Slack, bothEndsTogetherAreSchedules) {
     const auto result = solve(problem);
     if (result.starts.empty()) continue;
     ++solved;
-    const auto room = slack(problem, result.starts);
+    const auto room = slack(problem, result.starts, result.makespan);
     for (const auto end : {&Slack::earliest, &Slack::latest}) {
       const auto starts = one_end(room, end);
       EXPECT_THAT(check(problem, starts), IsEmpty());
@@ -131,11 +132,11 @@ TEST(Slack, keepsToCalendars) {
   const std::vector<int> starts{0, 0, 5, 10, 24};
   set_capacity(problem, 0, 12, 15, 0);
   ASSERT_THAT(check(problem, starts), IsEmpty());
-  EXPECT_EQ(slack(problem, starts)[3].latest, 22);  // both past the pause
-  EXPECT_EQ(slack(problem, starts)[2].latest, 19);
+  EXPECT_EQ(slack(problem, starts, starts.back())[3].latest, 22);  // both past the pause
+  EXPECT_EQ(slack(problem, starts, starts.back())[2].latest, 19);
   set_capacity(problem, 0, 12, 20, 0);  // the plate does not wait through so long a one
-  EXPECT_EQ(slack(problem, starts)[3].latest, 10);
-  EXPECT_EQ(slack(problem, starts)[2].latest, 7);
+  EXPECT_EQ(slack(problem, starts, starts.back())[3].latest, 10);
+  EXPECT_EQ(slack(problem, starts, starts.back())[2].latest, 7);
 }
 
 TEST(Needs, namesWhatKeepsAnActivityFromWaiting) {

@@ -1,16 +1,12 @@
 #include <algorithm>
 
-#include <dampline/planner/climate.hpp>
-#include <dampline/planner/damping.hpp>
-#include <dampline/planner/day.hpp>
 #include <dampline/planner/felt.hpp>
-#include <dampline/planner/fit.hpp>
 #include <dampline/planner/judge_plan.hpp>
 #include <dampline/planner/lay_out.hpp>
 #include <dampline/planner/look_up.hpp>
 #include <dampline/planner/paper_case.hpp>
 #include <dampline/planner/shortage.hpp>
-#include <dampline/planner/verify.hpp>
+#include <dampline/planner/worked_day.hpp>
 #include <dampline/session/zone.hpp>
 #include <dampline/units/suggest.hpp>
 #include <dampline/units/text.hpp>
@@ -40,12 +36,6 @@ bool tighten(Treatment& t, const std::vector<CheckedPull>& pulls) {
   }
   return t.opens != before.opens || t.closes != before.closes;
 }
-
-struct Outcome {
-  Fit fit;
-  std::vector<CheckedPull> pulls;
-  std::optional<int> catcher_lasts;
-};
 
 // A felt that is clammy before the day's pulls are done is changed for a dry one.
 bool change_catcher(Treatment& t, const Outcome& outcome, int presses) {
@@ -135,8 +125,9 @@ Plan empty_plan(const session::Session& s) {
 
 }  // namespace
 
-std::variant<Plan, session::InputErrors> plan_day(const session::Session& as_written,
-                                                  const Knowledge& k, const PlanOptions& options) {
+std::variant<WorkedDay, session::InputErrors> work_out(const session::Session& as_written,
+                                                       const Knowledge& k,
+                                                       const PlanOptions& options) {
   auto s = as_written;
   const auto why_this_order = put_in_order(s);
   auto looked_up = look_up(s, k);
@@ -193,7 +184,14 @@ std::variant<Plan, session::InputErrors> plan_day(const session::Session& as_wri
   }
   if (damping.ready && fit.starts.empty()) plan.warnings.push_back(window_warning(damping));
   judge_plan(s, k, paper, outcome.pulls, fit.most_proved, plan);
-  return plan;
+  return WorkedDay{s, studio, paper, damping, outcome, plan};
+}
+
+std::variant<Plan, session::InputErrors> plan_day(const session::Session& s, const Knowledge& k,
+                                                  const PlanOptions& options) {
+  auto worked = work_out(s, k, options);
+  if (auto* errors = std::get_if<session::InputErrors>(&worked)) return std::move(*errors);
+  return std::move(std::get<WorkedDay>(worked).plan);
 }
 
 }  // namespace dampline::planner

@@ -52,10 +52,10 @@ class Drawing {
   Drawing(const Problem& problem, const Held& held, const std::vector<int>& starts)
       : problem_(problem), held_(held), starts_(starts), lags_(kept_order(problem, starts, held)) {}
 
-  [[nodiscard]] std::vector<int> latest() const {
+  [[nodiscard]] std::vector<int> latest(int finish) const {
     std::vector<int> t(starts_.size(), problem_.horizon);
     t[at(problem_.source)] = 0;
-    t[at(problem_.sink)] = starts_[at(problem_.sink)];
+    t[at(problem_.sink)] = std::max(finish, starts_[at(problem_.sink)]);
     for (std::size_t i = 0; i < t.size(); ++i) t[i] = opened(static_cast<int>(i), t[i], -1);
     for (bool moved = true; moved;) {
       moved = false;
@@ -99,11 +99,11 @@ class Drawing {
 
 }  // namespace
 
-std::vector<Slack> slack(const Problem& problem, const std::vector<int>& starts) {
+std::vector<Slack> slack(const Problem& problem, const std::vector<int>& starts, int finish) {
   const Held held(problem, starts);
   const Drawing drawing(problem, held, starts);
   const auto earliest = drawing.earliest();
-  const auto latest = drawing.latest();
+  const auto latest = drawing.latest(finish);
   std::vector<Slack> out(starts.size());
   for (std::size_t i = 0; i < out.size(); ++i) out[i] = {earliest[i], latest[i]};
   return out;

@@ -13,13 +13,15 @@ struct Slack {
   int latest = 0;
 };
 
-/// How far each activity can go while the finish stays and the order of the work is kept: of two
-/// that share a resource which cannot hold everybody at once, the one that is over before the other
-/// begins stays so. All others may move along. `starts` must be a valid schedule.
+/// How far each activity can go while the sink is no later than `finish` (at least where it is) and
+/// the order of the work is kept: of two that share a resource which cannot hold everybody at once,
+/// the one that is over before the other begins stays so. All others may move along. `starts` must
+/// be a valid schedule.
 ///
 /// The latest starts together are a schedule again, and so are the earliest, as long as no calendar
 /// takes only part of a resource away.
-[[nodiscard]] std::vector<Slack> slack(const Problem& problem, const std::vector<int>& starts);
+[[nodiscard]] std::vector<Slack> slack(const Problem& problem, const std::vector<int>& starts,
+                                       int finish);
 
 /// Everything that keeps activity `a` from starting a unit later, all others where they are: the
 /// mirror of holds(). Hold::activity is the one that needs it, Hold::lag the time from the start of

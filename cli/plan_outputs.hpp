@@ -1,0 +1,45 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <dampline/planner/day.hpp>
+#include <dampline/report/clock.hpp>
+#include <dampline/report/plan_text.hpp>
+#include <dampline/session/session.hpp>
+
+#include "options.hpp"
+
+namespace dampline::cli {
+
+/// What every command that ends in a plan is told: how hard to look for it, where to write it.
+struct PlanWords {
+  std::string path;  ///< of the session
+  std::optional<std::string> html;
+  std::optional<std::string> json;
+  std::optional<std::string> methods;
+  bool quiet = false;
+  planner::PlanOptions plan;
+  int conflicts = 60000;
+  int seed = 1;
+};
+
+/// Adds FILE and the options of PlanWords.
+void add_plan_options(Options& options, PlanWords& words);
+
+/// The options of planning, once the words are read.
+[[nodiscard]] planner::PlanOptions plan_options(const PlanWords& words);
+
+/// The studio's time.
+[[nodiscard]] report::Clock clock_of(const session::Session& session);
+
+/// Text for the stream the answer goes to.
+[[nodiscard]] report::TextOptions text_options(const Streams& io);
+
+/// Writes the files asked for, and the plan to io.out unless that is taken or not wanted.
+/// `inputs` are files besides the session that must not be written over.
+void write_plan(const PlanWords& words, const planner::Plan& plan, const session::Session& session,
+                Streams& io, std::vector<std::string> inputs = {});
+
+}  // namespace dampline::cli
