@@ -1,9 +1,9 @@
-#include <map>
 #include <string>
 
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
+#include "cli/plan_checks.hpp"
 #include "cli/run_program.hpp"
 #include "support/reference_table.hpp"
 
@@ -12,15 +12,7 @@
 namespace dampline::tests {
 namespace {
 
-using nlohmann::json;
-
 const std::string salt_marsh = "data/sessions/salt-marsh.toml";
-
-std::string replaced(std::string text, const std::string& from, const std::string& to) {
-  const auto at = text.find(from);
-  EXPECT_NE(at, std::string::npos) << from;
-  return at == std::string::npos ? text : text.replace(at, from.size(), to);
-}
 
 Outcome planned_text(const std::string& session) {
   return run_program({"plan", "-", "--json", "-", "--samples", "16"}, session);
@@ -30,44 +22,6 @@ json planned(const std::string& session) {
   const auto outcome = planned_text(session);
   EXPECT_EQ(outcome.status, 0) << outcome.err;
   return json::parse(outcome.out);
-}
-
-// Times of one plan have one offset, so their texts sort as they do.
-using Moment = std::string;
-
-void expect_within_windows(const json& plan) {
-  ASSERT_FALSE(plan["pulls"].empty());
-  for (const auto& pull : plan["pulls"]) {
-    const Moment at = pull["at"];
-    EXPECT_LE(pull["ready_from"].get<Moment>(), at);
-    EXPECT_LE(at, pull["ready_until"].get<Moment>());
-    const double chance = pull["chance_ready"];
-    EXPECT_GE(chance, 0);
-    EXPECT_LE(chance, 1);
-    const auto& moisture = pull["moisture"];
-    EXPECT_LE(moisture["low"].get<double>(), moisture["high"].get<double>());
-    EXPECT_GT(pull["growth_percent"]["across"].get<double>(),
-              pull["growth_percent"]["along"].get<double>());
-  }
-}
-
-void expect_nothing_double_booked(const json& plan) {
-  for (const auto& resource : plan["resources"]) {
-    if (resource["kind"] == "drying") continue;  // filled up over the day, never given back
-    std::map<Moment, int> change;
-    for (const auto& step : plan["steps"]) {
-      for (const auto& use : step["uses"]) {
-        if (use["resource"] != resource["name"]) continue;
-        change[step["start"]] += use["amount"].get<int>();
-        change[step["end"]] -= use["amount"].get<int>();
-      }
-    }
-    int used = 0;
-    for (const auto& [at, by] : change) {
-      used += by;
-      EXPECT_LE(used, resource["capacity"].get<int>()) << resource["name"] << " at " << at;
-    }
-  }
 }
 
 class DemoSession : public ::testing::TestWithParam<const char*> {};

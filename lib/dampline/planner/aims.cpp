@@ -24,6 +24,14 @@ std::map<int, Moment> last_pulls(const Draft& draft) {
 scheduling::Objective most_margin(const Draft& draft, const Treatment& treatment) {
   std::vector<scheduling::Window> windows;
   for (const auto& pull : draft.pulls) {
+    const int source = draft.problem.source;
+    if (pull.pulled.activity == source) continue;  // it has been
+    if (const auto own = treatment.of_sheet.find(pull.sheet); own != treatment.of_sheet.end()) {
+      const auto [from, until] = own->second;
+      windows.push_back({source, pull.pulled.activity, (from - pull.pulled.offset).count(),
+                         (until - pull.pulled.offset).count()});
+      continue;
+    }
     const auto& covered = sheet_of(draft, pull).covered;
     const HalfMinutes shift = covered.offset - pull.pulled.offset;
     windows.push_back({covered.activity, pull.pulled.activity, (treatment.opens + shift).count(),
@@ -39,6 +47,7 @@ scheduling::Objective least_idle_wet(const Draft& draft) {
     waits.push_back({wet.activity, pulled.activity, 1});
   }
   for (const auto& pull : draft.pulls) {
+    if (pull.pulled.activity == pull.inked.activity) continue;  // it has been
     waits.push_back({pull.inked.activity, pull.pulled.activity, 1});
   }
   return scheduling::least_waiting("idle wet", waits);

@@ -148,13 +148,20 @@ void Builder::list_pulls() {
   }
   const int sheets = sheet;
   const int batches = t_.before_day ? 1 : std::clamp(extent_.batches, 1, std::max(sheets, 1));
-  for (int b = 0; b < batches; ++b) {
-    DraftBatch batch;
-    for (int i = sheets * b / batches; i < sheets * (b + 1) / batches; ++i) {
-      d_.sheets[static_cast<std::size_t>(i)].batch = b;
-      batch.sheets.push_back(i + 1);
+  auto in_each = extent_.sheets_in;
+  if (in_each.empty()) {
+    for (int b = 0; b < batches; ++b) {
+      in_each.push_back(sheets * (b + 1) / batches - sheets * b / batches);
     }
-    d_.batches.push_back(batch);
+  }
+  int next = 1;
+  for (const int count : in_each) {
+    DraftBatch batch;
+    for (; static_cast<int>(batch.sheets.size()) < count && next <= sheets; ++next) {
+      d_.sheets[static_cast<std::size_t>(next - 1)].batch = static_cast<int>(d_.batches.size());
+      batch.sheets.push_back(next);
+    }
+    if (!batch.sheets.empty()) d_.batches.push_back(batch);
   }
 }
 

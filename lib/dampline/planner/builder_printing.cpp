@@ -150,8 +150,13 @@ void Builder::tie(const PressRun& run, int a, int by) {
     most(pull.inked, pull.pulled, open_time(pull.plate));
     freed_[static_cast<std::size_t>(pull.plate)].push_back(pull.lifted);
     const auto& sheet = d_.sheets[static_cast<std::size_t>(pull.sheet - 1)];
-    least(sheet.covered, pull.pulled, t_.opens);
-    most(sheet.covered, pull.pulled, t_.closes);
+    if (const auto own = t_.of_sheet.find(pull.sheet); own != t_.of_sheet.end()) {
+      least({d_.problem.source, {}}, pull.pulled, own->second.from);
+      most({d_.problem.source, {}}, pull.pulled, own->second.until);
+    } else {
+      least(sheet.covered, pull.pulled, t_.opens);
+      most(sheet.covered, pull.pulled, t_.closes);
+    }
     if (pull.first_on_sheet) {
       first_on_sheet_[pull.sheet] = pull.pulled;
     } else if (t_.most_between && i == run.first) {

@@ -125,27 +125,54 @@ Plan empty_plan(const session::Session& s) {
 
 }  // namespace
 
+void put_on_the_clock(const WorkedDay& day, const Knowledge& k, const Damping& damping,
+                      const Outcome& outcome, Plan& plan) {
+  const auto& s = day.session;
+  const auto& fit = outcome.fit;
+  count_prints(s, fit.extent, plan);
+  plan.resources = fit.draft.resources;
+  plan.steps = lay_out(fit.draft, k.craft, fit.starts);
+  for (const auto& p : outcome.pulls) plan.pulls.push_back(p.pull);
+  if (!plan.pulls.empty()) {
+    plan.summary.push_back(catcher_sentence(outcome.catcher_lasts, damping.treatment.catcher_lasts,
+                                            plan.pulls.size(),
+                                            static_cast<int>(s.equipment.presses.size())));
+    plan.summary.push_back(waits_sentence(fit));
+  }
+  plan.batches = follow_batches(day.paper, damping, fit.draft, fit.starts);
+  plan.finish = fit.finish;
+  plan.bound_finish = fit.bound;
+  plan.proved = fit.bound >= fit.finish;
+  plan.margin = fit.margin;
+  plan.margin_proved = fit.margin_proved;
+  plan.idle_wet = fit.idle_wet;
+}
+
 std::variant<WorkedDay, session::InputErrors> work_out(const session::Session& as_written,
                                                        const Knowledge& k,
                                                        const PlanOptions& options) {
-  auto s = as_written;
+  WorkedDay day;
+  day.session = as_written;
+  auto& s = day.session;
   const auto why_this_order = put_in_order(s);
   auto looked_up = look_up(s, k);
   if (auto* errors = std::get_if<session::InputErrors>(&looked_up)) return std::move(*errors);
   const auto& subject = std::get<Subject>(looked_up);
   auto found = studio_air(s, k.craft.evening);
   if (auto* errors = std::get_if<session::InputErrors>(&found)) return std::move(*errors);
-  auto& studio = std::get<StudioAir>(found);
-  const auto paper = paper_case(s, k, subject, studio, options);
-  auto damping = choose_damping(s, paper);
+  day.studio = std::move(std::get<StudioAir>(found));
+  day.paper = paper_case(s, k, subject, day.studio, options);
+  day.damping = choose_damping(s, day.paper);
+  const auto& registering =
+      day.registering.emplace(s, k.craft, day.paper, day.damping, options.seed);
 
-  Plan plan = empty_plan(s);
+  Plan& plan = day.plan;
+  plan = empty_plan(s);
   plan.defaults_used.insert(plan.defaults_used.end(), subject.defaults_used.begin(),
                             subject.defaults_used.end());
   count_prints(s, {}, plan);
-  Outcome outcome;
-  const Registering registering(s, k.craft, paper, damping, options.seed);
-  if (damping.ready) outcome = in_register(s, k, paper, registering, damping, options);
+  auto& damping = day.damping;
+  if (damping.ready) day.outcome = in_register(s, k, day.paper, registering, damping, options);
   plan.summary = damping.summary;
   if (why_this_order) {
     plan.summary.push_back("The plates go on as " + units::listed(s.edition.order, "", "then") +
@@ -155,36 +182,21 @@ std::variant<WorkedDay, session::InputErrors> work_out(const session::Session& a
     plan.summary.push_back(std::move(sentence));
   }
   plan.warnings = damping.warnings;
-  for (const auto& found_in_log : {studio.doubts, studio.left_out}) {
+  for (const auto& found_in_log : {day.studio.doubts, day.studio.left_out}) {
     plan.warnings.insert(plan.warnings.end(), found_in_log.begin(), found_in_log.end());
   }
   plan.open_life = damping.open_life;
-  plan.climate = std::move(studio.logged);
-  const auto& fit = outcome.fit;
-  if (!fit.starts.empty()) {
-    count_prints(s, fit.extent, plan);
-    plan.resources = fit.draft.resources;
-    plan.steps = lay_out(fit.draft, k.craft, fit.starts);
-    for (const auto& p : outcome.pulls) plan.pulls.push_back(p.pull);
-    plan.summary.push_back(catcher_sentence(outcome.catcher_lasts, damping.treatment.catcher_lasts,
-                                            plan.pulls.size(),
-                                            static_cast<int>(s.equipment.presses.size())));
-    plan.summary.push_back(waits_sentence(fit));
-    plan.batches = follow_batches(paper, damping, fit.draft, fit.starts);
-    plan.finish = fit.finish;
-    plan.bound_finish = fit.bound;
-    plan.proved = fit.bound >= fit.finish;
-    plan.margin = fit.margin;
-    plan.margin_proved = fit.margin_proved;
-    plan.idle_wet = fit.idle_wet;
-  }
+  plan.climate = day.studio.logged;
+  day.blank = plan;
+  const bool nothing = day.outcome.fit.starts.empty();
+  if (!nothing) put_on_the_clock(day, k, damping, day.outcome, plan);
   if (damping.ready &&
       plan.prints_planned + plan.proofs_planned < plan.prints_asked + plan.proofs_asked) {
     plan.short_of = short_of(s, k.craft, damping.treatment);
   }
-  if (damping.ready && fit.starts.empty()) plan.warnings.push_back(window_warning(damping));
-  judge_plan(s, k, paper, outcome.pulls, fit.most_proved, plan);
-  return WorkedDay{s, studio, paper, damping, outcome, plan};
+  if (damping.ready && nothing) plan.warnings.push_back(window_warning(damping));
+  judge_plan(s, k, day.paper, day.outcome.pulls, day.outcome.fit.most_proved, plan);
+  return day;
 }
 
 std::variant<Plan, session::InputErrors> plan_day(const session::Session& s, const Knowledge& k,

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include <dampline/method/stage.hpp>
 #include <dampline/planner/craft.hpp>
 #include <dampline/planner/plan.hpp>
 #include <dampline/planner/treatment.hpp>
@@ -50,12 +51,21 @@ struct DraftPull {
   bool first_on_sheet = true;
 };
 
+/// Something done to a sheet that is covered already: it is misted, blotted once more, or waits in
+/// another way from then on.
+struct Tending {
+  Moment at;
+  std::vector<method::Stage> stages;  ///< with hands
+  method::Stage hold;                 ///< how it waits after them
+};
+
 struct DraftSheet {
   int number = 0;
   int batch = 0;
-  Moment wet;      ///< goes into the water, or is damped
-  Moment lifted;   ///< out of the tub; equal to `covered` when there is no tub
-  Moment covered;  ///< blotted (or damped) and under cover
+  Moment wet;                     ///< goes into the water, or is damped
+  Moment lifted;                  ///< out of the tub; equal to `covered` when there is no tub
+  Moment covered;                 ///< blotted (or damped) and under cover
+  std::vector<Tending> tended{};  ///< by time
 };
 
 struct DraftBatch {
@@ -80,6 +90,7 @@ struct Extent {
   int proofs = 0;
   int prints = 0;
   int batches = 1;
+  std::vector<int> sheets_in{};  ///< of each batch, where that is settled; else alike
 };
 
 /// The latest a resource may still be busy; the draft's horizon.

@@ -10,16 +10,6 @@ namespace {
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
-// The name of a part within its block: the block's own for the last, else with the part's kind.
-std::string step_id(const Block& block, std::size_t part) {
-  if (part + 1 == block.parts.size()) return block.id;
-  const auto& p = block.parts[part];
-  std::string id = block.id + "/" + p.kind;
-  if (!p.plate.empty()) id += "-" + p.plate;
-  std::replace(id.begin(), id.end(), ' ', '-');
-  return id;
-}
-
 // Ids of the steps that hold activity `a` where it is, as said in Step::because.
 std::vector<std::string> held_by(const Draft& draft, const std::vector<int>& starts, int a) {
   std::vector<std::string> ids;
@@ -143,6 +133,15 @@ void drop_needless_rests(std::vector<Step>& steps) {
 }
 
 }  // namespace
+
+std::string step_id(const Block& block, std::size_t part) {
+  if (part + 1 == block.parts.size()) return block.id;
+  const auto& p = block.parts[part];
+  std::string id = block.id + "/" + p.kind;
+  if (!p.plate.empty()) id += "-" + p.plate;
+  std::replace(id.begin(), id.end(), ' ', '-');
+  return id;
+}
 
 HalfMinutes when(const Moment& moment, const std::vector<int>& starts) {
   return HalfMinutes(starts[at(moment.activity)]) + moment.offset;

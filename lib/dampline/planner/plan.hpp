@@ -26,6 +26,8 @@ struct Use {
   int amount = 1;
 };
 
+enum class StepState { planned, running, done };
+
 struct Step {
   std::string id;  ///< "ink-3-key": stable for the same session
   std::string
@@ -39,6 +41,7 @@ struct Step {
   HalfMinutes start{};
   HalfMinutes end{};
   std::vector<std::string> because;  ///< ids of the steps (or "window: ...") that hold it here
+  StepState state = StepState::planned;
 };
 
 struct MoistureAt {
@@ -142,6 +145,30 @@ struct Shortage {
   std::string text;      ///< "12 prints need 9 h 40 min of A's hands; the day has 6 h 10 min"
 };
 
+/// What can still be done for wet paper when the day runs late.
+struct Rescue {
+  std::string kind;  ///< "cover", "mist", "blot", "ink again", "refrigerate", "damp again"
+  std::vector<int> sheets;
+  std::string text;                  ///< with its numbers
+  std::string step;                  ///< id of the step it is in the plan; empty: advice
+  std::optional<units::Mass> water;  /// laid on each sheet
+  std::optional<units::Duration> rest;
+  std::optional<units::Moisture> before, after;  ///< means, now and once rested
+};
+
+/// A plan made again in the course of the day.
+struct LateDay {
+  HalfMinutes at{};  ///< nothing planned begins before
+  HalfMinutes finish_before{};
+  int prints_before = 0;  ///< planned in the morning, proofs apart
+  int proofs_before = 0;
+  int done = 0;           ///< steps
+  int running = 0;        ///< likewise
+  std::vector<int> lost;  ///< prints the plan of the morning had, by number
+  std::vector<Rescue> rescues;
+  std::vector<std::string> notes;  ///< what was assumed and what has changed, a sentence each
+};
+
 struct Plan {
   std::string title;
   std::string zone;
@@ -167,6 +194,7 @@ struct Plan {
   std::vector<std::string> assumptions;  ///< model assumptions that matter for this plan
   std::vector<std::string> defaults_used;
   std::optional<LoggedClimate> climate;  ///< none: one reading for the day
+  std::optional<LateDay> late;           ///< none: planned before the day
   std::vector<AfterStep> after;
   std::vector<Warning> warnings;
   std::vector<Caution> cautions;

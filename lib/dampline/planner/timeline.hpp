@@ -19,6 +19,11 @@ struct Timeline {
 [[nodiscard]] Timeline timeline_of(const DraftSheet& sheet, const std::vector<DraftPull>& pulls,
                                    const Damping& damping, const std::vector<int>& starts);
 
+/// The same up to a moment after it was covered: the pulls it has had, and its wait since.
+[[nodiscard]] Timeline timeline_until(HalfMinutes at, const DraftSheet& sheet,
+                                      const std::vector<DraftPull>& pulls, const Damping& damping,
+                                      const std::vector<int>& starts);
+
 /// The pulls of a sheet, by time.
 [[nodiscard]] std::vector<DraftPull> pulls_of(const Draft& draft, int sheet,
                                               const std::vector<int>& starts);

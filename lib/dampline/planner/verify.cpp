@@ -61,6 +61,7 @@ struct SheetCheck {
 
   void add(const DraftSheet& sheet, std::vector<CheckedPull>& out) const {
     const auto pulls = pulls_of(draft, sheet.number, starts);
+    if (pulls.empty()) return;
     const auto timeline = timeline_of(sheet, pulls, damping, starts);
     const auto begins = since(paper, timeline.begins);
     const auto expected = ends({paper.sheet, paper.climate, paper.air, begins}, timeline.stages);
@@ -115,8 +116,9 @@ struct SheetCheck {
     c.pull.printer = session.people[static_cast<std::size_t>(pull.printer)].name;
     c.pull.sheet = pull.sheet;
     c.pull.at = when(pull.pulled, starts);
-    c.pull.ready_from = covered + damping.treatment.opens;
-    c.pull.ready_until = covered + damping.treatment.closes;
+    const auto window = window_of(damping.treatment, sheet.number, covered);
+    c.pull.ready_from = window.from;
+    c.pull.ready_until = window.until;
     c.waited = c.pull.at - covered;
     return c;
   }
@@ -171,8 +173,9 @@ Batch named_batch(const PaperCase& paper, const Damping& damping, const DraftBat
                                               std::to_string(b.sheets.back());
   batch.wet_from = when(b.wet_from, starts);
   batch.covered_from = when(b.covered_from, starts);
-  batch.ready_from = batch.covered_from + damping.treatment.opens;
-  batch.ready_until = batch.covered_from + damping.treatment.closes;
+  const auto window = window_of(damping.treatment, batch.sheets.back(), batch.covered_from);
+  batch.ready_from = window.from;
+  batch.ready_until = window.until;
   batch.band_low = paper.band.low.value;
   batch.band_high = paper.band.high.value;
   return batch;

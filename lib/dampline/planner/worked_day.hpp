@@ -25,11 +25,17 @@ struct WorkedDay {
   StudioAir studio;
   PaperCase paper;
   Damping damping;  ///< its window as tightened by what the pulls found
+  std::optional<Registering> registering;
   Outcome outcome;  ///< nothing when no printable sheet comes of the damping
+  Plan blank;       ///< what of the plan does not hang on its times
   Plan plan;
 };
 
 [[nodiscard]] std::variant<WorkedDay, session::InputErrors> work_out(
     const session::Session& session, const Knowledge& knowledge, const PlanOptions& options);
+
+/// Puts a schedule of the day into a plan: resources, steps, pulls, batches, finish.
+void put_on_the_clock(const WorkedDay& day, const Knowledge& knowledge, const Damping& damping,
+                      const Outcome& outcome, Plan& plan);
 
 }  // namespace dampline::planner

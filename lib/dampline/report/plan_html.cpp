@@ -17,6 +17,7 @@ class Page {
     m_.open("body").line();
     card();
     m_.open("main").line();
+    list("late", "Running late", v_.late);
     alerts();
     paper();
     contents();

@@ -18,6 +18,7 @@ class Document {
     head();
     resources();
     steps();
+    if (plan_.late) late(*plan_.late);
     pulls();
     batches();
     after();
@@ -121,7 +122,44 @@ class Document {
       json_.end_array();
       json_.member("start", time(s.start)).member("end", time(s.end));
       json_.member("cue", s.cue).member("because", s.because);
+      if (plan_.late) json_.member("state", state(s.state));
     });
+  }
+
+  static std::string_view state(planner::StepState state) {
+    switch (state) {
+      case planner::StepState::done:
+        return "done";
+      case planner::StepState::running:
+        return "running";
+      case planner::StepState::planned:
+        break;
+    }
+    return "planned";
+  }
+
+  // Only of a day planned again while it ran.
+  void late(const planner::LateDay& l) {
+    json_.key("late").begin_object();
+    json_.member("at", time(l.at)).member("finish_before", time(l.finish_before));
+    json_.member("prints_before", l.prints_before).member("proofs_before", l.proofs_before);
+    json_.member("steps_done", l.done).member("steps_running", l.running);
+    json_.member("lost_prints", l.lost);
+    rows("rescues", l.rescues, [this](const planner::Rescue& r) {
+      json_.member("kind", r.kind).member("sheets", r.sheets).member("text", r.text);
+      json_.key("step");
+      if (r.step.empty()) {
+        json_.null();
+      } else {
+        json_.value(r.step);
+      }
+      if (r.water) json_.member("water_g", units::in_grams(*r.water));
+      if (r.rest) json_.member("rest_minutes", units::in_minutes(*r.rest));
+      if (r.before) json_.member("moisture_now", r.before->parts_of_one());
+      if (r.after) json_.member("moisture_rested", r.after->parts_of_one());
+    });
+    lines("notes", l.notes);
+    json_.end_object();
   }
 
   void pulls() {

@@ -202,6 +202,7 @@ void after(TextPage& page, const View& v) {
 std::string plan_text(const View& view, const TextOptions& options) {
   TextPage page(options);
   head(page, view);
+  list(page, "Running late", view.late);
   short_of(page, view);
   warnings(page, view);
   paper(page, view);

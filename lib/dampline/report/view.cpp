@@ -37,10 +37,6 @@ std::optional<Fact> first_water(const Plan& plan, const Clock& clock) {
   return Fact{label, clock_text(clock, when), same_day ? "" : short_date_text(clock, when)};
 }
 
-std::string pull_name(const planner::Pull& pull) {
-  return clean(pull.plate) + ", " + print_label(pull.print, pull.proof);
-}
-
 Fact finish_fact(const Plan& plan, const Clock& clock) {
   const HalfMinutes in_hand = plan.until - plan.finish;
   const std::string out_by = "out by " + clock_text(clock, instant(plan, plan.until));
@@ -52,11 +48,17 @@ Fact finish_fact(const Plan& plan, const Clock& clock) {
 
 std::vector<Fact> facts(const Plan& plan, const Clock& clock) {
   std::vector<Fact> out;
-  if (auto water = first_water(plan, clock)) out.push_back(std::move(*water));
+  if (plan.late) {
+    out = late_facts(plan, clock);
+  } else if (auto water = first_water(plan, clock)) {
+    out.push_back(std::move(*water));
+  }
   if (!plan.pulls.empty()) {
     const auto& first = plan.pulls.front();
     const auto& last = plan.pulls.back();
-    out.push_back({"First pull", clock_text(clock, instant(plan, first.at)), pull_name(first)});
+    if (!plan.late) {
+      out.push_back({"First pull", clock_text(clock, instant(plan, first.at)), pull_name(first)});
+    }
     out.push_back({"Last pull", clock_text(clock, instant(plan, last.at)), pull_name(last)});
   }
   if (!plan.pulls.empty()) out.push_back(finish_fact(plan, clock));
@@ -139,6 +141,10 @@ std::vector<std::string> cleaned(const std::vector<std::string>& lines) {
 
 }  // namespace
 
+std::string pull_name(const planner::Pull& pull) {
+  return clean(pull.plate) + ", " + print_label(pull.print, pull.proof);
+}
+
 std::string print_label(int print, bool proof) {
   return "print " + std::to_string(print) + (proof ? " (proof)" : "");
 }
@@ -174,6 +180,7 @@ View view(const Plan& plan, const Clock& clock) {
         " Misfit: this plate against the first, at the worst corner, before the error of placing; "
         "then the chance that it stays within the tolerance.";
   }
+  v.late = late_lines(plan, clock);
   for (const auto& s : plan.short_of) v.short_of.push_back(clean(s.text));
   for (const auto& w : plan.warnings) v.warnings.push_back({clean(w.text), clean(w.help)});
   for (const auto& step : plan.after) v.after.push_back(after_row(plan, clock, step));

@@ -129,6 +129,7 @@ struct View {
   std::vector<PullRow> pulls;
   std::string pulls_note;  ///< how to read the estimates
   bool any_misfit = false;
+  std::vector<std::string> late;  ///< what running late has changed; empty for a morning's plan
   std::vector<std::string> short_of;
   std::vector<Noted> warnings;
   std::vector<AfterRow> after;

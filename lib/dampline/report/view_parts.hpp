@@ -12,6 +12,13 @@ namespace dampline::report {
 [[nodiscard]] Chart chart(const planner::Plan& plan, const Clock& clock);
 [[nodiscard]] std::vector<PaperBatch> paper_batches(const planner::Plan& plan, const Clock& clock);
 
+/// What being late has changed, a sentence each; and the answers at the head of its sheet that a
+/// plan of the morning has not.
+[[nodiscard]] std::vector<std::string> late_lines(const planner::Plan& plan, const Clock& clock);
+[[nodiscard]] std::vector<Fact> late_facts(const planner::Plan& plan, const Clock& clock);
+/// "tone, print 1 (proof)"
+[[nodiscard]] std::string pull_name(const planner::Pull& pull);
+
 /// "print 3", "print 1 (proof)"
 [[nodiscard]] std::string print_label(int print, bool proof);
 /// Whole per cent; never "100 %" or "0 %", which no estimate can claim.

@@ -144,6 +144,7 @@ std::vector<StepBlock> step_blocks(const Plan& plan, const Clock& clock) {
   std::size_t end = plan.pulls.empty() ? 0 : goal_end(plan, 0);
   Rows rows(plan, clock);
   for (const auto& step : plan.steps) {
+    if (step.state == planner::StepState::done) continue;  // nobody has to read it any more
     const Instant at = instant(plan, step.start);
     while (next < end && plan.pulls[end - 1].at < step.start) {
       next = end;

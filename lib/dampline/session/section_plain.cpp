@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include <dampline/session/clock_time.hpp>
 #include <dampline/session/section.hpp>
 #include <dampline/session/utf8.hpp>
 #include <dampline/session/wording.hpp>
@@ -106,27 +107,6 @@ bool Section::date(std::string_view name, std::chrono::year_month_day& to) {
   return true;
 }
 
-namespace {
-
-std::optional<ClockTime> read_clock(const std::string& text) {
-  const auto colon = text.find(':');
-  const bool shape = (colon == 1 || colon == 2) && text.size() == colon + 3;
-  if (!shape) return std::nullopt;
-  int hours = 0;
-  int minutes = 0;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    if (i == colon) continue;
-    if (text[i] < '0' || text[i] > '9') return std::nullopt;
-    int& part = i < colon ? hours : minutes;
-    part = part * 10 + (text[i] - '0');
-  }
-  const bool in_a_day = minutes < 60 && (hours < 24 || (hours == 24 && minutes == 0));
-  if (!in_a_day) return std::nullopt;
-  return std::chrono::hours(hours) + std::chrono::minutes(minutes);
-}
-
-}  // namespace
-
 bool Section::clock(std::string_view name, ClockTime& to) {
   const auto* v = value(name);
   if (v == nullptr) return false;
@@ -139,7 +119,7 @@ bool Section::clock(std::string_view name, ClockTime& to) {
     return false;
   }
   if (v->kind != Kind::text) return wrong_kind(name, *v, "");
-  const auto found = read_clock(v->text);
+  const auto found = clock_time_from(v->text);
   if (!found) {
     findings_->error(v->where, called(name) + ": " + quoted(v->text) + " is not a clock time",
                      "write hours and minutes in 24 hours, from \"00:00\" to \"24:00\": " +

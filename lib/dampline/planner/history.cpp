@@ -1,0 +1,266 @@
+#include <algorithm>
+#include <set>
+
+#include <dampline/planner/history.hpp>
+#include <dampline/planner/history_check.hpp>
+#include <dampline/planner/lay_out.hpp>
+#include <dampline/session/zone.hpp>
+#include <dampline/units/suggest.hpp>
+
+namespace dampline::planner {
+namespace {
+
+std::string plain(std::string text) {
+  for (auto& c : text) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    if (c == ' ') c = '-';
+  }
+  return text;
+}
+
+class Reader {
+ public:
+  Reader(const Morning& morning, const LateNews& news) : m_(morning), news_(news) {
+    out_.at = news.at;
+    for (const auto& step : m_.steps) by_id_[step.id] = &step;
+    for (const auto& block : m_.draft.blocks) {
+      std::vector<const Step*> parts;
+      for (std::size_t i = 0; i < block.parts.size(); ++i) {
+        // Washes that were not needed stand in no plan.
+        const auto found = by_id_.find(step_id(block, i));
+        if (found != by_id_.end()) parts.push_back(found->second);
+      }
+      for (const auto* part : parts) block_of_[part->id] = parts;
+    }
+  }
+
+  std::variant<History, LateFaults> read() {
+    if (news_.behind) shift_ = *news_.behind;
+    take_as_planned();
+    name_all();
+    for (std::size_t i = 0; i < news_.steps.size(); ++i) {
+      if (named_[i] != nullptr) take(news_.steps[i], *named_[i]);
+    }
+    if (faults_.empty()) pauses();
+    if (faults_.empty()) faults_ = faults_of(m_, out_);
+    if (!faults_.empty()) return std::move(faults_);
+    note();
+    return std::move(out_);
+  }
+
+ private:
+  void fault(std::string what, std::string help) {
+    faults_.push_back({std::move(what), std::move(help)});
+  }
+  [[nodiscard]] std::string time(HalfMinutes at) const { return clock_time(m_.session.day, at); }
+
+  const Step* step_named(const std::string& name) {
+    if (const auto found = by_id_.find(name); found != by_id_.end()) return found->second;
+    std::vector<std::string> ids;
+    for (const auto& step : m_.steps) {
+      if (plain(step.id) == plain(name) || plain(step.what) == plain(name)) return &step;
+      ids.push_back(step.id);
+    }
+    const auto near = units::nearest(plain(name), ids);
+    fault("the plan has no step \"" + name + "\"",
+          near ? "did you mean " + *near + "?"
+               : "`dampline plan FILE --json -` names every step by its id");
+    return nullptr;
+  }
+
+  // All that was to be over by a time of the plan; what it cuts through is running.
+  void take_as_planned() {
+    std::optional<HalfMinutes> until;
+    if (news_.done_until) {
+      const auto* last = step_named(*news_.done_until);
+      if (last == nullptr) return;
+      until = last->end;
+    } else if (news_.behind) {
+      until = out_.at - shift_;
+    }
+    if (!until) return;
+    reached_ = until;
+    for (const auto& step : m_.steps) {
+      if (!block_of_.contains(step.id) || step.start >= *until) continue;
+      Begun b{step.start + shift_, step.end + shift_, step.end > *until, false};
+      if (b.running) b.end = std::max(b.end, out_.at);
+      out_.steps[step.id] = b;
+    }
+  }
+
+  void name_all() {
+    std::set<std::string> seen;
+    for (const auto& said : news_.steps) {
+      const auto* step = step_named(said.name);
+      if (step != nullptr && !seen.insert(step->id).second) {
+        fault("\"" + step->id + "\" is named twice", "name each step once");
+        step = nullptr;
+      }
+      named_.push_back(step);
+    }
+    ids_named_ = std::move(seen);
+  }
+
+  // Naming a block by its id means all of it, unless others of its steps are named too.
+  [[nodiscard]] bool means_block(const std::vector<const Step*>& parts, const Step& step) const {
+    return parts.size() > 1 && &step == parts.back() &&
+           std::none_of(parts.begin(), parts.end() - 1,
+                        [&](const Step* p) { return ids_named_.contains(p->id); });
+  }
+
+  void take(const SaidStep& said, const Step& step) {
+    const auto found = block_of_.find(step.id);
+    if (found == block_of_.end()) return;  // a soak: it is between its load and its blot
+    const auto& parts = found->second;
+    std::size_t first = 0;
+    while (parts[first] != &step) ++first;
+    const std::size_t end = first + 1;
+    if (means_block(parts, step)) first = 0;
+    const HalfMinutes start = said.start.value_or(parts[first]->start + shift_);
+    if (said.running ? start > out_.at : said.start && start > out_.at) {
+      return fault("\"" + step.id + "\" is " + (said.running ? "running" : "done") +
+                       ", but it begins at " + time(start) + ", after " + time(out_.at),
+                   "say when it began: " + step.id + "@" + time(out_.at - HalfMinutes(20)));
+    }
+    if (said.running) {
+      run(parts, first, end, start, said.start.has_value());
+    } else {
+      finish(said, parts, first, end, start);
+    }
+    // What comes before it in its block is over too.
+    HalfMinutes clock = start;
+    for (std::size_t i = first; i-- > 0;) {
+      if (ids_named_.contains(parts[i]->id)) break;
+      const HalfMinutes length = parts[i]->end - parts[i]->start;
+      if (!said.start && out_.steps.contains(parts[i]->id)) break;
+      out_.steps[parts[i]->id] = {clock - length, clock, false, false};
+      clock -= length;
+    }
+  }
+
+  // In their usual lengths from `start` on: those that end by now are done.
+  void run(const std::vector<const Step*>& parts, std::size_t first, std::size_t end,
+           HalfMinutes start, bool said) {
+    HalfMinutes clock = start;
+    for (std::size_t i = first; i < end; ++i) {
+      const HalfMinutes until = clock + (parts[i]->end - parts[i]->start);
+      const bool now = until > out_.at || i + 1 == end;
+      out_.steps[parts[i]->id] = {clock, now ? std::max(until, out_.at) : until, now, said};
+      if (now) {
+        for (std::size_t k = i + 1; k < end; ++k) out_.steps.erase(parts[k]->id);
+        return;
+      }
+      clock = until;
+    }
+  }
+
+  void finish(const SaidStep& said, const std::vector<const Step*>& parts, std::size_t first,
+              std::size_t end, HalfMinutes start) {
+    const HalfMinutes planned = parts[end - 1]->end - parts[first]->start;
+    HalfMinutes until = said.end.value_or(start + planned);
+    if (said.start && !said.end) until = std::min(until, out_.at);
+    const auto& id = parts[end - 1]->id;
+    if (until < start) {
+      return fault("\"" + id + "\" ends at " + time(until) + ", before it begins at " + time(start),
+                   "give its start first: " + id + "@" + time(until) + "-" + time(start));
+    }
+    if (until > out_.at) {
+      return fault(
+          "\"" + id + "\" is said to be done, but " + (said.end ? "ends" : "is planned to end") +
+              " at " + time(until) + ", after " + time(out_.at),
+          said.end
+              ? "nothing is done after --at; name it under --running"
+              : "say when it was: " + id + "@" + time(out_.at - planned) + "-" + time(out_.at));
+    }
+    const double scale = planned.count() > 0 ? static_cast<double>((until - start).count()) /
+                                                   static_cast<double>(planned.count())
+                                             : 0;
+    const auto at = [&](HalfMinutes t) {
+      const auto since = static_cast<double>((t - parts[first]->start).count());
+      return start + HalfMinutes(static_cast<int>(since * scale + 0.5));
+    };
+    for (std::size_t i = first; i < end; ++i) {
+      out_.steps[parts[i]->id] = {at(parts[i]->start), at(parts[i]->end), false,
+                                  said.start.has_value()};
+    }
+  }
+
+  // A break (or a short rest) whose time has come is being taken, or was, unless somebody worked
+  // through it: a break is then taken later, a rest was missed.
+  void pauses() {
+    for (std::size_t a = 0; a < m_.draft.blocks.size(); ++a) {
+      const auto& block = m_.draft.blocks[a];
+      if (block.parts.size() != 1 || out_.steps.contains(block.id)) continue;
+      const auto& part = block.parts.front();
+      const bool rest = part.kind == "short-rest";
+      if (!rest && part.kind != "break") continue;
+      const HalfMinutes start(m_.starts[a]);
+      const HalfMinutes end = start + part.length;
+      const HalfMinutes reached = reached_.value_or(out_.at);
+      if (start >= out_.at || (rest && start >= reached)) continue;
+      const bool worked = std::any_of(out_.steps.begin(), out_.steps.end(), [&](const auto& s) {
+        return s.second.start < std::min(end, out_.at) && s.second.end > start &&
+               share_hands(*by_id_.at(s.first), part);
+      });
+      const bool told = by_id_.contains(block.id);
+      if (!worked && told) out_.steps[block.id] = {start, end, end > out_.at, false};
+      if (rest && (worked || !told)) out_.missed.insert(block.id);
+    }
+  }
+
+  [[nodiscard]] bool share_hands(const Step& step, const Part& part) const {
+    return std::any_of(step.uses.begin(), step.uses.end(), [&](const Use& use) {
+      const auto& resource = m_.draft.resources[static_cast<std::size_t>(use.resource)];
+      return resource.kind == ResourceKind::person &&
+             std::any_of(part.uses.begin(), part.uses.end(),
+                         [&](const Use& u) { return u.resource == use.resource; });
+    });
+  }
+
+  void note() {
+    int taken = 0, all = 0;
+    for (const auto& [id, begun] : out_.steps) {
+      const auto& kind = by_id_.at(id)->kind;
+      if (kind == "break" || kind == "short-rest") continue;
+      ++all;
+      if (!begun.said) ++taken;
+    }
+    if (taken == 0) return;
+    std::string text = taken == all ? "What is begun is"
+                                    : std::to_string(taken) + " of the " + std::to_string(all) +
+                                          " steps begun are";
+    text += " taken to have gone ";
+    text += shift_.count() == 0
+                ? "as planned, as no times were given."
+                : std::to_string(shift_.count() / 2) + " min later than planned, step by step.";
+    out_.notes.push_back(text);
+  }
+
+  const Morning& m_;
+  const LateNews& news_;
+  HalfMinutes shift_{};
+  std::optional<HalfMinutes> reached_;  // of the plan, where that was said
+  std::map<std::string, const Step*> by_id_;
+  std::map<std::string, std::vector<const Step*>> block_of_;  // the steps of the block, in turn
+  std::vector<const Step*> named_;
+  std::set<std::string> ids_named_;
+  History out_;
+  LateFaults faults_;
+};
+
+}  // namespace
+
+std::string clock_time(const session::Day& day, HalfMinutes at) {
+  const auto instant = session::opening(day) + std::chrono::duration_cast<std::chrono::seconds>(at);
+  const auto local = instant + session::offset_at(day.zone, instant);
+  const auto since_midnight = local - std::chrono::floor<std::chrono::days>(local);
+  const auto minutes = std::chrono::duration_cast<std::chrono::minutes>(since_midnight).count();
+  const auto two = [](long long n) { return (n < 10 ? "0" : "") + std::to_string(n); };
+  return two(minutes / 60) + ":" + two(minutes % 60);
+}
+
+std::variant<History, LateFaults> history(const Morning& morning, const LateNews& news) {
+  return Reader(morning, news).read();
+}
+
+}  // namespace dampline::planner
