@@ -338,7 +338,8 @@ TEST_P(LateSession, isSoundHalfAnHourLateAtEveryHour) {
 
 INSTANTIATE_TEST_SUITE_P(Shipped, LateSession,
                          ::testing::Values("salt-marsh.toml", "heron-drypoint.toml",
-                                           "reed-bed-relief.toml", "saturday-class.toml"));
+                                           "reed-bed-relief.toml", "saturday-class.toml",
+                                           "hired-press.toml"));
 
 }  // namespace
 }  // namespace dampline::tests
