@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include <dampline/planner/builder.hpp>
+#include <dampline/planner/today.hpp>
 #include <dampline/session/zone.hpp>
 
 namespace dampline::planner {
@@ -17,7 +18,9 @@ Builder::Builder(const session::Session& session, const Craft& craft, const Trea
       t_(treatment),
       extent_(extent),
       teams_(teams(session)),
-      sheet_size_(session.paper.sheet) {}
+      sheet_size_(session.paper.sheet) {
+  for (const auto& plate : session.plates) today_.push_back(is_today(session, plate.name));
+}
 
 Draft Builder::build() {
   d_.problem.horizon = day_length(s_).count();
@@ -110,8 +113,9 @@ void Builder::name_resources() {
   const int people = static_cast<int>(s_.people.size());
   const int places = std::clamp(s_.equipment.blotters / craft_.blotters_a_place, 1, people);
   ix_.bench = resource("blotting place", ResourceKind::blotting_place, places);
-  for (const auto& p : s_.plates) {
-    ix_.plate.push_back(resource(p.name, ResourceKind::plate, p.copies));
+  for (std::size_t i = 0; i < s_.plates.size(); ++i) {
+    const auto& p = s_.plates[i];
+    ix_.plate.push_back(today_[i] ? resource(p.name, ResourceKind::plate, p.copies) : -1);
   }
   if (s_.equipment.hot_plate) {
     ix_.hot_plate = resource("hot plate", ResourceKind::hot_plate, people);
@@ -123,20 +127,20 @@ void Builder::name_resources() {
 }
 
 void Builder::list_pulls() {
+  const auto order = plates_today(s_);
   const int rounds = extent_.proofs + extent_.prints;
   int sheet = 0;
   int print = 0;
   for (int round = 0; round < rounds; ++round) {
     const bool proof = round < extent_.proofs;
-    for (std::size_t k = 0; k < s_.edition.order.size(); ++k) {
-      const int plate = plate_named(s_.edition.order[k]);
-      const bool fresh = k == 0 || s_.edition.sheet_each;
+    for (const auto& name : order) {
+      const int plate = plate_named(name);
+      const bool fresh = name == order.front() || s_.edition.sheet_each;
       if (fresh) {
         ++sheet;
         ++print;
         d_.sheets.push_back({sheet, 0, {}, {}, {}});
       }
-      if (!fresh && s_.edition.between == session::Between::dried) continue;
       DraftPull pull;
       pull.print = print;
       pull.proof = proof;

@@ -129,6 +129,7 @@ class Builder {
   Extent extent_;
   std::vector<Team> teams_;
   units::Size sheet_size_;
+  std::vector<bool> today_;  // by plate: it is printed today
   Draft d_;
   Indices ix_;
   int lay_out_ = -1;
@@ -136,7 +137,7 @@ class Builder {
   int hot_plate_ = -1;
   int rests_ = 0;
   std::vector<int> before_printing_;
-  std::vector<int> mixed_;
+  std::map<int, int> mixed_;                // by plate
   std::vector<std::vector<Moment>> freed_;  // when each plate came off, in turn
   // By press: pulls since its blankets were squared, and since it had a dry catcher.
   std::vector<int> since_square_, since_dry_;

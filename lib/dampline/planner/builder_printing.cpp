@@ -47,7 +47,7 @@ int Builder::charge(const DraftPull& pull) {
     block.parts.push_back(p);
   }
   const int a = activity(block);
-  in_turn(mixed_[plate], a);
+  in_turn(mixed_.at(pull.plate), a);
   if (hot_plate_ >= 0) in_turn(hot_plate_, a);
   const auto copies = static_cast<std::size_t>(s_.plates[plate].copies);
   const auto& off = freed_[plate];

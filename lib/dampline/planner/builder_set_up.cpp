@@ -7,8 +7,8 @@ namespace dampline::planner {
 void Builder::set_up() {
   const int paper_hand = teams_.front().handler;
   lay_out_ = activity({"lay-out", {part("lay-out", paper_hand)}});
-  tear_ = lay_out_;  // sheets damped before the day were torn then
-  if (!t_.before_day) {
+  tear_ = lay_out_;  // sheets damped or printed before the day were torn then
+  if (!t_.before_day && s_.edition.printed.empty()) {
     const int sheets = static_cast<int>(d_.sheets.size());
     Part tear = part("tear", paper_hand, no_plate, sheets);
     tear.what += ": " + std::to_string(sheets);
@@ -39,19 +39,22 @@ void Builder::set_up() {
   }
   for (const int a : clean) in_turn(lay_out_, a);
   before_printing_ = clean;
-  for (std::size_t i = 0; i < s_.plates.size(); ++i) mix_ink(static_cast<int>(i), clean);
+  for (std::size_t i = 0; i < s_.plates.size(); ++i) {
+    if (today_[i]) mix_ink(static_cast<int>(i), clean);
+  }
 }
 
 bool Builder::warms() const {
   return std::any_of(s_.plates.begin(), s_.plates.end(), [&](const auto& plate) {
+    if (!today_[static_cast<std::size_t>(&plate - s_.plates.data())]) return false;
     const auto steps = charging(craft_, plate.process, plate.extras);
     return std::find(steps.begin(), steps.end(), "warm") != steps.end();
   });
 }
 
 int Builder::press_hand(int press) const {
-  for (const auto& team : teams_) {
-    if (team.press == press) return team.handler;
+  for (std::size_t i = 0; i < teams_.size(); ++i) {
+    if (today_[i] && teams_[i].press == press) return teams_[i].handler;
   }
   return -1;
 }
@@ -67,12 +70,13 @@ void Builder::mix_ink(int plate, const std::vector<int>& clean) {
     if (held_by(c, team.inker)) in_turn(c, a);
   }
   if (held_by(tear_, team.inker)) in_turn(tear_, a);
-  mixed_.push_back(a);
+  mixed_[plate] = a;
 }
 
 void Builder::clean_up() {
-  std::vector<int> plates_clean;
+  std::map<int, std::vector<int>> cleaned;  // plates, by whoever inked them
   for (std::size_t i = 0; i < s_.plates.size(); ++i) {
+    if (!today_[i]) continue;
     const auto& team = teams_[i];
     Part p = part("clean-plate", team.inker, static_cast<int>(i));
     p.what += ": " + p.plate;
@@ -81,21 +85,19 @@ void Builder::clean_up() {
     for (const auto& pull : d_.pulls) {
       if (pull.plate == static_cast<int>(i)) in_turn(pull.lifted.activity, a);
     }
-    plates_clean.push_back(a);
+    cleaned[team.inker].push_back(a);
   }
-  std::vector<int> people;
-  for (const auto& team : teams_) {
-    if (std::find(people.begin(), people.end(), team.inker) == people.end()) {
-      people.push_back(team.inker);
-    }
+  std::vector<int> people;  // in the order of the plates
+  for (std::size_t i = 0; i < teams_.size(); ++i) {
+    const int inker = teams_[i].inker;
+    const bool new_one = std::find(people.begin(), people.end(), inker) == people.end();
+    if (today_[i] && new_one) people.push_back(inker);
   }
   for (const int person : people) {
     // Shared by those who inked.
     Part p = part("clean-slab", person, no_plate, 1.0 / static_cast<double>(people.size()));
     const int a = activity({"clean-slab-" + s_.people[static_cast<std::size_t>(person)].name, {p}});
-    for (std::size_t i = 0; i < plates_clean.size(); ++i) {
-      if (teams_[i].inker == person) in_turn(plates_clean[i], a);
-    }
+    for (const int plate : cleaned[person]) in_turn(plate, a);
   }
   for (std::size_t p = 0; p < ix_.press.size(); ++p) {
     const int by = press_hand(static_cast<int>(p));

@@ -58,8 +58,8 @@ int Builder::damp_batch(std::size_t b, int previous) {
 }
 
 void Builder::before_ink(int a, int by) {
-  for (std::size_t i = 0; i < mixed_.size(); ++i) {
-    if (teams_[i].inker == by) in_turn(a, mixed_[i]);
+  for (const auto& [plate, mixed] : mixed_) {
+    if (teams_[static_cast<std::size_t>(plate)].inker == by) in_turn(a, mixed);
   }
 }
 

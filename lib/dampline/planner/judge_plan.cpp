@@ -2,7 +2,9 @@
 #include <set>
 
 #include <dampline/planner/judge_plan.hpp>
+#include <dampline/planner/today.hpp>
 #include <dampline/readiness/limits.hpp>
+#include <dampline/units/suggest.hpp>
 #include <dampline/units/text.hpp>
 
 namespace dampline::planner {
@@ -42,10 +44,12 @@ void warn_of_register(const session::Session& s, Plan& plan) {
   if (worst == nullptr || worst->misfit->within.parts_of_one() >= doubtful) return;
   plan.warnings.push_back(
       {"register",
-       "print " + std::to_string(worst->print) + ": the second image stays within " +
+       "print " + std::to_string(worst->print) + ": the later image stays within " +
            units::text(s.registering.tolerance) + " with a chance of only " +
            units::fixed(worst->misfit->within.percent(), 0) + " %",
-       "hold the sheet in the press and cover it between plates, or place more closely"});
+       s.edition.printed.empty()
+           ? "hold the sheet in the press and cover it between plates, or place more closely"
+           : "damp the sheets as they were at their first pull, or place more closely"});
 }
 
 std::set<std::string> circumstances(const session::Session& s) {
@@ -120,6 +124,55 @@ void add_assumptions(const session::Session& s, const Craft& craft, const PaperC
   }
 }
 
+// As a text of a session file.
+std::string quoted(const std::string& text) {
+  std::string out = "\"";
+  for (const char c : text) {
+    if (c == '"' || c == '\\') out += '\\';
+    out += c;
+  }
+  return out + "\"";
+}
+
+// Sheets are dried and come back: what they are by then goes into the session of that day.
+void tell_next_day(const session::Session& s, Plan& plan) {
+  const auto today = plates_today(s);
+  const auto& order = s.edition.order;
+  if (s.edition.sheet_each || s.edition.printed.size() + today.size() >= order.size()) return;
+  plan.warnings.push_back({"other-days",
+                           "this day prints " + units::listed(today, "\"", "and") +
+                               " only; the other plates follow on dried sheets",
+                           "the end of this plan says what to write for the next day"});
+  if (plan.pulls.empty()) return;
+  Resume r;
+  r.printed = s.edition.printed;
+  r.printed.insert(r.printed.end(), today.begin(), today.end());
+  double along = 0, across = 0, pulls = 0;
+  for (const auto& pull : plan.pulls) {
+    if (pull.plate != today.front()) continue;
+    along += pull.along.parts_of_one();
+    across += pull.across.parts_of_one();
+    ++pulls;
+  }
+  if (s.edition.printed.empty() && pulls > 0) {
+    r.along = units::Strain(along / pulls);
+    r.across = units::Strain(across / pulls);
+  } else if (s.edition.first_pull) {
+    r.along = s.edition.first_pull->along;
+    r.across = s.edition.first_pull->across;
+  }
+  r.prints = plan.prints_planned;
+  r.proofs = plan.proofs_planned;
+  for (const auto& plate : r.printed) r.lines += (r.lines.empty() ? "" : ", ") + quoted(plate);
+  r.lines = "printed = [" + r.lines + "]\n";
+  if (r.along.parts_of_one() > 0) {
+    r.lines += "first_pull = { along = \"" + units::text(r.along) + "\", across = \"" +
+               units::text(r.across) + "\" }\n";
+  }
+  r.lines += "prints = " + std::to_string(r.prints) + "\nproofs = " + std::to_string(r.proofs);
+  plan.resume = std::move(r);
+}
+
 }  // namespace
 
 void judge_plan(const session::Session& s, const Knowledge& k, const PaperCase& paper,
@@ -136,12 +189,7 @@ void judge_plan(const session::Session& s, const Knowledge& k, const PaperCase& 
              std::to_string(plan.proofs_asked) + " proofs fit this day: " + how,
          "see what is short: more hands, an earlier start, a later end, or a second day"});
   }
-  if (s.edition.between == session::Between::dried && s.edition.order.size() > 1) {
-    plan.warnings.push_back({"other-days",
-                             "this day prints \"" + s.edition.order.front() +
-                                 "\" only; the other plates follow on dried sheets",
-                             "plan a day for each of them; sheets damped again change size"});
-  }
+  tell_next_day(s, plan);
   add_cautions(s, k, plan);
   add_after(s, k, plan);
   add_assumptions(s, k.craft, paper, plan);

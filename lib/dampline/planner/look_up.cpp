@@ -2,6 +2,7 @@
 
 #include <dampline/planner/look_up.hpp>
 #include <dampline/planner/people.hpp>
+#include <dampline/planner/today.hpp>
 #include <dampline/units/suggest.hpp>
 #include <dampline/units/text.hpp>
 
@@ -108,6 +109,7 @@ class LookUp {
   void common_damp() {
     for (std::size_t i = 1; i < subject_.bands.size(); ++i) {
       for (std::size_t k = 0; k < i; ++k) {
+        if (!is_today(s_, s_.plates[i].name) || !is_today(s_, s_.plates[k].name)) continue;
         const auto& a = subject_.bands[k];
         const auto& b = subject_.bands[i];
         if (std::max(a.low.value, b.low.value) < std::min(a.high.value, b.high.value)) continue;

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include <dampline/planner/paper_case.hpp>
+#include <dampline/planner/today.hpp>
 
 namespace dampline::planner {
 
@@ -14,7 +15,11 @@ PaperCase paper_case(const session::Session& s, const Knowledge& k, const Subjec
   paper.climate = studio.usual;
   paper.air = studio.room;
   paper.opens = studio.opens;
-  paper.band = common_band(subject.bands);
+  std::vector<readiness::Band> today;
+  for (std::size_t i = 0; i < s.plates.size(); ++i) {
+    if (is_today(s, s.plates[i].name)) today.push_back(subject.bands[i]);
+  }
+  paper.band = common_band(today);
   paper.draws = method::draws(options.samples, options.seed);
   for (auto& draw : paper.draws) {
     paper.likely_airs.push_back(likely_air(studio, draw));

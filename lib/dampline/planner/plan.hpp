@@ -145,6 +145,16 @@ struct Shortage {
   std::string text;      ///< "12 prints need 9 h 40 min of A's hands; the day has 6 h 10 min"
 };
 
+/// What to write for the next day of an edition whose sheets are dried between plates.
+struct Resume {
+  std::vector<std::string> printed;  ///< plates on the sheets by then
+  units::Strain along{};             ///< growth at the first pull, along the grain
+  units::Strain across{};
+  int prints = 0;
+  int proofs = 0;
+  std::string lines;  ///< of the session file, under [edition]
+};
+
 /// What can still be done for wet paper when the day runs late.
 struct Rescue {
   std::string kind;  ///< "cover", "mist", "blot", "ink again", "refrigerate", "damp again"
@@ -194,6 +204,7 @@ struct Plan {
   std::vector<std::string> assumptions;  ///< model assumptions that matter for this plan
   std::vector<std::string> defaults_used;
   std::optional<LoggedClimate> climate;  ///< none: one reading for the day
+  std::optional<Resume> resume;          ///< none: the edition ends today
   std::optional<LateDay> late;           ///< none: planned before the day
   std::vector<AfterStep> after;
   std::vector<Warning> warnings;

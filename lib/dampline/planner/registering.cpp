@@ -3,6 +3,7 @@
 
 #include <dampline/planner/paper_case.hpp>
 #include <dampline/planner/registering.hpp>
+#include <dampline/planner/today.hpp>
 #include <dampline/units/text.hpp>
 
 namespace dampline::planner {
@@ -91,7 +92,7 @@ size::Order order_of(const session::Session& s) {
 }
 
 std::optional<std::string> put_in_order(session::Session& s) {
-  if (!plates_meet(s) || s.edition.order_given) return {};
+  if (!plates_meet(s) || s.edition.order_given || !s.edition.printed.empty()) return {};
   const auto best = order_of(s);
   std::vector<std::string> order;
   for (const auto i : best.plates) order.push_back(s.edition.order[i]);
@@ -104,15 +105,54 @@ Registering::Registering(const session::Session& s, const Craft& craft, const Pa
                          const Damping& damping, unsigned seed)
     : printing_(printing_of(s, craft, paper, damping)),
       way_(s.edition.between == session::Between::held ? size::Way::held : size::Way::released),
+      printed_(static_cast<int>(s.edition.printed.size())),
+      today_(plates_today(s)),
       expected_(size::expected_sheet(paper.stock, {})) {
   const auto growths = size::growth_draws(static_cast<int>(paper.draws.size()), seed);
   for (const auto& draw : growths) {
     likely_.push_back(size::drawn_sheet(paper.stock, {}, draw));
     nips_.push_back(size::drawn_nip(printing_.nip, draw));
   }
-  if (plates_meet(s) && s.edition.between != session::Between::dried) {
-    lag_ = size::max_lag(printing_, way_, followed);
+  if (plates_meet(s) && today_.size() > 1) lag_ = size::max_lag(printing_, way_, followed);
+  if (printed_ > 0) go_on(s.edition.first_pull, seed);
+}
+
+// Sheets that carry an image have been damp as they are today, other hands and another day apart,
+// and have dried, held as that way of drying holds them.
+void Registering::go_on(const std::optional<session::FirstPull>& told, unsigned seed) {
+  const double held = size::restraint(printing_);
+  const auto printed_and_dry = [&](const size::Sampled& s, size::SheetSize& sheet) {
+    auto damp = size::at_first_pull(printing_, s);
+    const auto image = size::growth_now(damp.size, damp.state);
+    sheet = damp.size;
+    const auto mean = method::sample_of(damp.state).mean;
+    if (held > 0) size::dry_held(sheet, mean, units::Moisture(sheet.along.conditioned), held);
+    return image;
+  };
+  image_ = printed_and_dry(size::expected(printing_), expected_);
+  const auto share = [](units::Strain of, units::Strain in) {
+    return in.parts_of_one() > 0 ? of.parts_of_one() / in.parts_of_one() : 1;
+  };
+  const double along = told ? share(told->along, image_.along) : 1;
+  const double across = told ? share(told->across, image_.across) : 1;
+  const auto as_told = [&](const size::Growth& g) {
+    return size::Growth{units::Strain(g.along.parts_of_one() * along),
+                        units::Strain(g.across.parts_of_one() * across)};
+  };
+  image_ = as_told(image_);
+  auto printing = printing_;
+  printing.samples = static_cast<int>(likely_.size());
+  printing.seed = seed;
+  auto sampled = size::sampled(printing);
+  for (std::size_t k = 0; k < likely_.size(); ++k) {
+    sampled[k].hands = sampled[k].hands_again;
+    sampled[k].room = sampled[k].room_again;
+    images_.push_back(as_told(printed_and_dry(sampled[k], likely_[k])));
   }
+}
+
+size::Growth Registering::image(int sample) const {
+  return sample < 0 ? image_ : images_[static_cast<std::size_t>(sample)];
 }
 
 size::Growth Registering::growth(int sample, const method::State& state) const {
@@ -125,7 +165,9 @@ size::RegisterCase Registering::register_case(const std::string& plate, const Pa
                                               units::Strain nip) const {
   const auto& p = *std::find_if(printing_.plates.begin(), printing_.plates.end(),
                                 [&](const auto& one) { return one.name == plate; });
-  auto c = size::case_of(printing_, way_, p, printing_.grain);
+  // A sheet that comes back on another day is laid down anew.
+  const bool anew = printed_ > 0 && !today_.empty() && plate == today_.front();
+  auto c = size::case_of(printing_, anew ? size::Way::dried : way_, p, printing_.grain);
   c.first = growths.first;
   c.later = growths.later;
   c.nip_long = nip;
@@ -145,11 +187,11 @@ Misfit Registering::misfit(const std::string& plate, int passes, const Pair& exp
 }
 
 std::optional<Duration> Registering::longest_between() const {
-  return way_ == size::Way::released ? lag_.covered : std::nullopt;
+  return way_ == size::Way::released && today_.size() > 1 ? lag_.covered : std::nullopt;
 }
 
 std::string Registering::wait_sentence() const {
-  if (printing_.plates.size() < 2) return {};
+  if (printing_.plates.size() < 2 || today_.size() < 2) return {};
   const auto time = [](const std::optional<Duration>& t) {
     return t ? units::text(units::minutes(std::floor(units::in_minutes(*t))))
              : "more than " + units::text(followed);

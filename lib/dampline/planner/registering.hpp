@@ -39,6 +39,11 @@ class Registering {
   /// Growth of the expected sheet (sample -1) or a likely one in a state it has come to.
   [[nodiscard]] size::Growth growth(int sample, const method::State& state) const;
 
+  /// Plates on the sheets already, from days before; and how large a sheet was then, at its first
+  /// pull (only when there are some).
+  [[nodiscard]] int printed() const { return printed_; }
+  [[nodiscard]] size::Growth image(int sample) const;
+
   /// Of the expected sheet; the chance is the mean over the likely ones. `passes` counts those
   /// through the press between the two pulls; one pair of growths a likely sheet.
   struct Pair {
@@ -54,12 +59,17 @@ class Registering {
   [[nodiscard]] std::string wait_sentence() const;
 
  private:
+  void go_on(const std::optional<session::FirstPull>& told, unsigned seed);
   [[nodiscard]] size::RegisterCase register_case(const std::string& plate, const Pair& growths,
                                                  units::Strain nip) const;
 
   size::Printing printing_;
   size::Way way_;
   size::Lag lag_;
+  int printed_ = 0;
+  std::vector<std::string> today_;
+  size::Growth image_{};
+  std::vector<size::Growth> images_;  // one a likely sheet
   size::SheetSize expected_;
   std::vector<size::SheetSize> likely_;
   std::vector<units::Strain> nips_;

@@ -94,14 +94,16 @@ struct SheetCheck {
       const auto growth = registering.growth(-1, state);
       c.pull.along = growth.along;
       c.pull.across = growth.across;
-      if (i == 0) first = growth;
-      if (i > 0) {
+      const bool on_it = registering.printed() > 0;  // an image, from another day
+      if (i == 0) first = on_it ? registering.image(-1) : growth;
+      if (i > 0 || on_it) {
         std::vector<Registering::Pair> likely;
         for (std::size_t k = 0; k < grown[i].size(); ++k) {
-          likely.push_back({grown.front()[k], grown[i][k]});
+          const auto then = on_it ? registering.image(static_cast<int>(k)) : grown.front()[k];
+          likely.push_back({then, grown[i][k]});
         }
-        c.pull.misfit =
-            registering.misfit(c.pull.plate, static_cast<int>(i), {first, growth}, likely);
+        c.pull.misfit = registering.misfit(
+            c.pull.plate, registering.printed() + static_cast<int>(i), {first, growth}, likely);
       }
       out.push_back(std::move(c));
     }

@@ -25,6 +25,7 @@ class Page {
     pictures();
     pulls();
     after();
+    list("next-day", "The next day", v_.next_day);
     list("cautions", "Cautions", v_.cautions);
     list("air", "The air, from the log", v_.air);
     list("assumed", "Assumed", v_.assumptions);

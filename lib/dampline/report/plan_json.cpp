@@ -19,6 +19,7 @@ class Document {
     resources();
     steps();
     if (plan_.late) late(*plan_.late);
+    if (plan_.resume) resume(*plan_.resume);
     pulls();
     batches();
     after();
@@ -136,6 +137,16 @@ class Document {
         break;
     }
     return "planned";
+  }
+
+  // Only of a day after which the edition goes on.
+  void resume(const planner::Resume& r) {
+    json_.key("resume").begin_object();
+    json_.member("printed", r.printed);
+    json_.key("first_pull_percent").begin_object(Layout::row);
+    json_.member("along", r.along.percent()).member("across", r.across.percent()).end_object();
+    json_.member("prints", r.prints).member("proofs", r.proofs).member("lines", r.lines);
+    json_.end_object();
   }
 
   // Only of a day planned again while it ran.

@@ -210,6 +210,7 @@ std::string plan_text(const View& view, const TextOptions& options) {
   text_chart(page, view.chart);
   pulls(page, view);
   after(page, view);
+  list(page, "The next day", view.next_day);
   list(page, "Cautions", view.cautions);
   list(page, "The air, from the log", view.air);
   list(page, "Assumed", view.assumptions);

@@ -184,6 +184,7 @@ View view(const Plan& plan, const Clock& clock) {
   for (const auto& s : plan.short_of) v.short_of.push_back(clean(s.text));
   for (const auto& w : plan.warnings) v.warnings.push_back({clean(w.text), clean(w.help)});
   for (const auto& step : plan.after) v.after.push_back(after_row(plan, clock, step));
+  v.next_day = next_day_lines(plan);
   for (const auto& c : plan.cautions) v.cautions.push_back(clean(c.text));
   v.assumptions = cleaned(plan.assumptions);
   if (plan.climate) v.air = cleaned(plan.climate->notes);

@@ -133,6 +133,7 @@ struct View {
   std::vector<std::string> short_of;
   std::vector<Noted> warnings;
   std::vector<AfterRow> after;
+  std::vector<std::string> next_day;  ///< lines for its session; empty when the edition ends today
   std::vector<std::string> cautions;
   std::vector<std::string> assumptions;
   std::vector<std::string> air;  ///< what a log of the air gave; empty without one

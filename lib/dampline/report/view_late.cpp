@@ -88,4 +88,24 @@ std::vector<std::string> late_lines(const planner::Plan& plan, const Clock& cloc
   return out;
 }
 
+std::vector<std::string> next_day_lines(const planner::Plan& plan) {
+  if (!plan.resume) return {};
+  std::vector<std::string> out{
+      "Write into the session of the next day, under [edition], with the date, and in place of the "
+      "prints and proofs asked for now those that came out well:"};
+  std::string line;
+  for (const char c : plan.resume->lines + "\n") {
+    if (c != '\n') {
+      line += c;
+      continue;
+    }
+    out.push_back(clean(line));
+    line.clear();
+  }
+  out.push_back(
+      "The sheets are damped again then, and the misfit of the next plate is reckoned against the "
+      "size they had at their first pull. Two pencil marks, measured then and now, know better.");
+  return out;
+}
+
 }  // namespace dampline::report

@@ -16,6 +16,8 @@ namespace dampline::report {
 /// plan of the morning has not.
 [[nodiscard]] std::vector<std::string> late_lines(const planner::Plan& plan, const Clock& clock);
 [[nodiscard]] std::vector<Fact> late_facts(const planner::Plan& plan, const Clock& clock);
+/// What to write for the next day of an edition.
+[[nodiscard]] std::vector<std::string> next_day_lines(const planner::Plan& plan);
 /// "tone, print 1 (proof)"
 [[nodiscard]] std::string pull_name(const planner::Pull& pull);
 

@@ -221,6 +221,37 @@ void judge_order(const Session& s, const Places& p, Findings& f) {
   }
 }
 
+// An edition that goes on: the plates on the sheets were the first in the order.
+void judge_printed(const Session& s, const Places& p, Findings& f) {
+  const auto& e = s.edition;
+  if (s.plates.empty()) return;
+  if (p.first_pull && e.printed.empty()) {
+    f.warning(*p.first_pull, "edition.first_pull tells of sheets that are printed on, and none are",
+              "name what is on them: printed = [" + quoted(s.plates.front().name) + "]");
+  }
+  if (!p.printed_known) return;
+  for (std::size_t i = 0; i < e.printed.size(); ++i) {
+    const auto& name = e.printed[i];
+    if (!holds(s.plates, name)) {
+      f.error(p.printed[i], "edition.printed: no plate is called " + quoted(name),
+              meant(name, names_of(s.plates), "plates"));
+    } else if (i >= e.order.size() || e.order[i] != name) {
+      f.error(p.printed[i],
+              "edition.printed: " + quoted(name) + " is on the sheets, but not number " +
+                  std::to_string(i + 1) + " of edition.order",
+              "name each plate once, in the order they were printed");
+    }
+  }
+  if (e.printed.empty()) return;
+  if (e.sheet_each) {
+    f.error(p.printed.front(), "edition.printed: with sheet_each every plate has sheets of its own",
+            "leave out the plates that are done");
+  } else if (e.printed.size() >= s.plates.size()) {
+    f.error(p.printed.front(), "edition.printed: every plate is on the sheets already",
+            "leave out the plate that is to be printed today");
+  }
+}
+
 void judge_counts(const Session& s, const Places& p, Findings& f) {
   if (s.edition.prints == 0) return;
   const int each = s.edition.sheet_each ? static_cast<int>(s.plates.size()) : 1;
@@ -253,6 +284,7 @@ void judge(const Session& s, const Places& places, Findings& findings) {
   judge_plates(s, places, findings);
   judge_sizes(s, places, findings);
   judge_order(s, places, findings);
+  judge_printed(s, places, findings);
   judge_counts(s, places, findings);
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -36,6 +37,9 @@ struct Places {
   bool order_known = false;
   Place order_whole{};
   std::vector<Place> order;
+  bool printed_known = false;
+  std::vector<Place> printed;
+  std::optional<Place> first_pull;
   std::vector<Place> plate_sizes;
   std::vector<Place> plate_presses;
   std::vector<Place> plate_printers;

@@ -246,6 +246,16 @@ std::vector<Key> made() {
       usual("edition.between", word, "\"held\"", "\"held\"",
             "what the sheet does between plates (dried: dried, then damped again)")
           .of(between),
+      may("edition.printed", names, "fresh sheets", "[]",
+          "plates that are on the sheets already, from days before, as in [\"tone\"]: the sheets "
+          "are damped again and the next plate is printed"),
+      may("edition.first_pull", table, "as large as a fresh sheet is in this damp",
+          "{ along = \"0.83 %\", across = \"1.39 %\" }",
+          "how much larger than new the sheet was at its first pull, as the plan of that day says"),
+      needed("edition.first_pull.along", strain, "\"0.83 %\"", "along the grain")
+          .range("0 %", "10 %"),
+      needed("edition.first_pull.across", strain, "\"1.39 %\"", "across the grain")
+          .range("0 %", "10 %"),
       may("edition.sheet_each", truth, "false", "false",
           "true: every plate is an edition of its own on sheets of its own, as in a class"),
 
@@ -293,6 +303,8 @@ std::string_view noun(Form form) {
       return "a humidity in quotes";
     case Form::grammage:
       return "a grammage with its unit in quotes";
+    case Form::strain:
+      return "a growth in per cent, in quotes";
     case Form::table:
     case Form::durations:
       return "a table";

@@ -26,6 +26,7 @@ enum class Form {
   temperature,
   humidity,
   grammage,
+  strain,  ///< a growth
   table,
   tables,     ///< a list of tables
   durations,  ///< a table of any names with durations

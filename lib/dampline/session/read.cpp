@@ -293,8 +293,21 @@ void Reader::edition(Section edition) {
   e.order_given = edition.has("order");
   places.order_known = edition.names("order", e.order, places.order) || !e.order_given;
   places.order_whole = edition.where("order");
+  places.printed_known = edition.names("printed", e.printed, places.printed);
   if (!e.order_given) {
-    for (const auto& plate : s.plates) e.order.push_back(plate.name);
+    e.order = e.printed;  // they have been first
+    for (const auto& plate : s.plates) {
+      const bool before =
+          std::find(e.printed.begin(), e.printed.end(), plate.name) != e.printed.end();
+      if (!before) e.order.push_back(plate.name);
+    }
+  }
+  if (auto first = edition.inside("first_pull"); first.present()) {
+    FirstPull at;
+    const bool along = first.quantity("along", at.along);
+    const bool across = first.quantity("across", at.across);
+    if (along && across) e.first_pull = at;
+    places.first_pull = first.where();
   }
   edition.truth("sheet_each", e.sheet_each);
   if (!plates_meet()) edition.list_no_defaults();

@@ -64,6 +64,7 @@ class Section {
   bool quantity(std::string_view name, units::Temperature& to);
   bool quantity(std::string_view name, units::RelativeHumidity& to);
   bool quantity(std::string_view name, units::Grammage& to);
+  bool quantity(std::string_view name, units::Strain& to);
   /// Positions in the key's words.
   bool word(std::string_view name, std::size_t& to);
   bool words(std::string_view name, std::vector<std::size_t>& to);

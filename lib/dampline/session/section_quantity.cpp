@@ -91,6 +91,10 @@ bool Section::quantity(std::string_view name, units::Grammage& to) {
                   within_range<units::Grammage>(units::parse_grammage));
 }
 
+bool Section::quantity(std::string_view name, units::Strain& to) {
+  return measured(name, to, units::parse_strain, within_range<units::Strain>(units::parse_strain));
+}
+
 bool Section::durations(std::string_view name, std::map<std::string, units::Duration>& to,
                         std::map<std::string, Place>& places) {
   const auto* v = value(name);

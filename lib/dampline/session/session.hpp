@@ -146,13 +146,21 @@ struct Plate {
 
 enum class Between { held, released, dried };
 
+/// How much larger than new a sheet was at its first pull.
+struct FirstPull {
+  units::Strain along{};  ///< the grain
+  units::Strain across{};
+};
+
 struct Edition {
   int prints = 0;
   int proofs = 0;
   std::vector<std::string> order;  ///< plate names in printing order; each plate once
   bool order_given = false;        ///< else as they stand in the file
   Between between = Between::held;
-  bool sheet_each = false;  ///< every plate is an edition of its own, on sheets of its own
+  bool sheet_each = false;           ///< every plate is an edition of its own, on sheets of its own
+  std::vector<std::string> printed;  ///< plates on the sheets already, the first of `order`
+  std::optional<FirstPull> first_pull;  ///< absent: as a fresh sheet would be today
   Place where;
 };
 
