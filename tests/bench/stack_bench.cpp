@@ -123,6 +123,8 @@ void stacks_of_samples(benchmark::State& state, bool side_by_side) {
     for (int i = 0; i < stack::tests::day_stages; ++i) {
       std::vector<stack::tests::DayStack> days;
       std::vector<stack::Stack> stacks;
+      days.reserve(sheets.size());
+      stacks.reserve(sheets.size());
       for (auto& sheet : sheets) {
         days.push_back(stack::tests::begin(static_cast<stack::tests::DayStage>(i), sheet));
         stacks.push_back(std::move(days.back().stack));

@@ -95,9 +95,9 @@ void expect_jacobian(const Stack& stack) {
   k.run->rates_and_slopes(k, k.y, k.rate);
   k.run->factor(k, diagonal);
   const auto solved = [&](const std::vector<double>& right) {
-    std::copy(right.begin(), right.end(), k.stage1);
-    k.run->solve(k, k.stage1);
-    return std::vector<double>(k.stage1, k.stage1 + n);
+    std::copy(right.begin(), right.end(), k.stage[0]);
+    k.run->solve(k, k.stage[0]);
+    return std::vector<double>(k.stage[0], k.stage[0] + n);
   };
   const std::vector<double> x = solved(r);
   std::vector<double> still = x;

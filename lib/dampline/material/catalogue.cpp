@@ -48,8 +48,11 @@ class Reader {
 
   std::variant<Catalogue, CatalogueErrors> run() {
     if (guard()) parse();
-    if (faults_.none()) return std::move(catalogue_);
-    return faults_.in_file_order();
+    if (errors_.empty()) return std::move(catalogue_);
+    std::stable_sort(errors_.begin(), errors_.end(), [](const auto& a, const auto& b) {
+      return std::pair(a.line, a.column) < std::pair(b.line, b.column);
+    });
+    return std::move(errors_);
   }
 
  private:
@@ -59,7 +62,7 @@ class Reader {
     } else if (std::count(text_.begin(), text_.end(), '.') > most_points) {
       fail({}, "more than 10000 points in the file", "remove the long dotted key");
     }
-    return faults_.none();
+    return errors_.empty();
   }
 
   void parse() {
@@ -70,9 +73,9 @@ class Reader {
       for_each(root, "making", [&](const auto& t) { making(t); });
       for_each(root, "furnish", [&](const auto& t) { furnish(t); });
       for_each(root, "growth", [&](const auto& t) { growth(t); });
-      classes_sound_ = faults_.none();
+      classes_sound_ = errors_.empty();
       for_each(root, "stock", [&](const auto& t) { stock(t); });
-      if (faults_.none() && catalogue_.stocks.empty()) {
+      if (errors_.empty() && catalogue_.stocks.empty()) {
         fail({}, "no [[stock]] in the file", "add one, with a name, a grammage and a sizing");
       }
     } catch (const toml::parse_error& e) {
@@ -83,8 +86,21 @@ class Reader {
 
   // ---- errors
   void fail(toml::source_position where, std::string what, std::string help) {
-    faults_.add(static_cast<int>(where.line), static_cast<int>(where.column), std::move(what),
-                std::move(help));
+    CatalogueError e{std::string(file_),
+                     static_cast<int>(where.line),
+                     static_cast<int>(where.column),
+                     std::move(what),
+                     {},
+                     std::move(help)};
+    std::size_t begin = 0;
+    for (int line = 1; line < e.line && begin != std::string_view::npos; ++line) {
+      begin = text_.find('\n', begin);
+      if (begin != std::string_view::npos) ++begin;
+    }
+    if (e.line > 0 && begin != std::string_view::npos) {
+      e.excerpt = std::string(text_.substr(begin, text_.find('\n', begin) - begin));
+    }
+    errors_.push_back(std::move(e));
   }
 
   void only(const toml::table& t, const Keys& known) {
@@ -324,7 +340,7 @@ class Reader {
   std::string_view text_;
   std::string_view file_;
   Catalogue catalogue_;
-  Faults faults_{text_, file_};
+  CatalogueErrors errors_;
   bool classes_sound_ = true;
 };
 

@@ -97,9 +97,11 @@ PorousTable::PorousTable(double saturation,
 
 // Slopes are held to three times the chord on either side so that the cubics rise throughout.
 void PorousTable::fill(const std::vector<Knot>& knots) {
-  for (std::size_t curve = 0; curve < knots_.size(); ++curve) {
+  water_.resize(water_stride * knots.size());
+  reference_.resize(2 * knots.size());
+  const auto put = [&](std::size_t curve, double* at, std::ptrdiff_t stride) {
     double before = 1e300;  // of the chord, per narrow interval
-    for (int k = 0; k <= intervals; ++k) {
+    for (int k = 0; k <= intervals; ++k, at += stride) {
       const auto [value, slope] = knots[static_cast<std::size_t>(k)][curve];
       double after = 1e300;
       if (k < intervals) {
@@ -107,11 +109,14 @@ void PorousTable::fill(const std::vector<Knot>& knots) {
         after = rise / (fine * (filled_at(k + 1) - filled_at(k)));
       }
       const double most = std::max(0.0, 3 * std::min(before, after));
-      knots_[curve].push_back(value);
-      knots_[curve].push_back(std::clamp(slope / per_moisture_, 0.0, most));
+      at[0] = value;
+      at[1] = std::clamp(slope / per_moisture_, 0.0, most);
       before = after;
     }
-  }
+  };
+  put(0, water_.data(), water_stride);
+  put(1, water_.data() + 2, water_stride);
+  put(2, reference_.data(), 2);
 }
 
 Porous resolve(const Stock& stock, units::Diffusivity liquid) {

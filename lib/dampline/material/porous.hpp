@@ -37,9 +37,9 @@ class PorousTable {
   PorousTable(const Retention& retention, LiquidShape shape);
   /// From curves given outright: activity, liquid integral and reference moisture at a moisture.
   PorousTable(double saturation, const std::function<std::array<Sloped, 3>(double)>& curves);
-  [[nodiscard]] Sloped activity(double u) const { return at(u, knots_[0]); }
-  [[nodiscard]] Sloped liquid(double u) const { return at(u, knots_[1]); }
-  [[nodiscard]] Sloped reference(double u) const { return at(u, knots_[2]); }
+  [[nodiscard]] Sloped activity(double u) const { return at(u, water_.data(), water_stride); }
+  [[nodiscard]] Sloped liquid(double u) const { return at(u, water_.data() + 2, water_stride); }
+  [[nodiscard]] Sloped reference(double u) const { return at(u, reference_.data(), 2); }
   [[nodiscard]] double saturation() const { return saturation_; }
 
   static constexpr int fine = 1024;    ///< intervals, were all as narrow as at the ends
@@ -48,29 +48,32 @@ class PorousTable {
   static constexpr int coarse = 4;     ///< times as wide between
   static constexpr int brim = dry_end + (fine - dry_end - wet_end) / coarse;
   static constexpr int intervals = brim + wet_end;
-  /// Two doubles a knot: value, and slope over a narrow interval.
-  [[nodiscard]] const double* activity_knots() const { return knots_[0].data(); }
-  [[nodiscard]] const double* liquid_knots() const { return knots_[1].data(); }
-  [[nodiscard]] const double* reference_knots() const { return knots_[2].data(); }
+  /// Doubles from knot to knot: activity and liquid integral, each by its value and its slope over
+  /// a narrow interval. What moves water between cells needs both at once.
+  static constexpr int water_stride = 4;
+  [[nodiscard]] const double* water_knots() const { return water_.data(); }
+  /// Two doubles a knot.
+  [[nodiscard]] const double* reference_knots() const { return reference_.data(); }
   /// Narrow intervals to a unit of moisture.
   [[nodiscard]] double per_moisture() const { return per_moisture_; }
 
  private:
-  [[nodiscard]] Sloped at(double u, const Knots& knots) const {
+  [[nodiscard]] Sloped at(double u, const double* knots, std::ptrdiff_t stride) const {
     const double narrow = u * per_moisture_;
     const double wide = std::clamp(narrow - dry_end, 0.0, 1.0 * (fine - dry_end - wet_end));
     const double x = narrow - wide * (1 - 1.0 / coarse);
     const int i = std::clamp(static_cast<int>(x), 0, intervals - 1);
     const double width = i >= dry_end && i < brim ? coarse : 1;
-    const double* c = knots.data() + 2 * static_cast<std::ptrdiff_t>(i);
-    const double chord = c[2] - c[0];
-    const double c1 = width * c[1];
-    const double c2 = 3 * chord - width * (2 * c[1] + c[3]);
-    const double c3 = width * (c[1] + c[3]) - 2 * chord;
+    const double* from = knots + stride * i;
+    const double* to = from + stride;
+    const double chord = to[0] - from[0];
+    const double c1 = width * from[1];
+    const double c2 = 3 * chord - width * (2 * from[1] + to[1]);
+    const double c3 = width * (from[1] + to[1]) - 2 * chord;
     const double t = x - i;
     const double in = std::clamp(t, 0.0, 1.0);
     const double slope = c1 + in * (2 * c2 + in * 3 * c3);
-    return {c[0] + in * (c1 + in * (c2 + in * c3)) + (t - in) * slope,
+    return {from[0] + in * (c1 + in * (c2 + in * c3)) + (t - in) * slope,
             slope * per_moisture_ / width};
   }
 
@@ -78,7 +81,8 @@ class PorousTable {
 
   double saturation_;
   double per_moisture_;
-  std::array<Knots, 3> knots_;
+  Knots water_;
+  Knots reference_;
 };
 
 struct Porous {

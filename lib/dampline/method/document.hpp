@@ -40,13 +40,17 @@ struct Entry {
 };
 
 /// Everything wrong in a file.
-class Faults : public material::Faults {
+class Faults {
  public:
-  using material::Faults::add;
-  using material::Faults::Faults;
-  void add(Place where, std::string what, std::string help) {
-    add(where.line, where.column, std::move(what), std::move(help));
-  }
+  Faults(std::string_view text, std::string_view file) : text_(text), file_(file) {}
+  void add(Place where, std::string what, std::string help);
+  [[nodiscard]] bool none() const { return errors_.empty(); }
+  [[nodiscard]] material::CatalogueErrors in_file_order();
+
+ private:
+  std::string_view text_;
+  std::string_view file_;
+  material::CatalogueErrors errors_;
 };
 
 /// The tables of a TOML text; none, and a fault, when it is too large or no TOML.

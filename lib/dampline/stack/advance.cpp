@@ -88,7 +88,7 @@ Outcome advance(Stack& stack, double seconds, const Tolerance& tolerance,
   if (until && !(until(stack) > 0)) return {.stopped = true};
   System k = kernel::system_of(stack);
   const double before = water(stack);
-  Walk walk(k, seconds, tolerance);
+  Walk walk(k, seconds, tolerance, !times.empty() || until);
   Lookout lookout(k);
   std::vector<Event> events;
   std::size_t sample = 0;

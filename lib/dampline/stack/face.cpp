@@ -63,10 +63,12 @@ AirSide air_side(const air::Climate& climate, const air::Face& face, double scal
   double line = 2 * 60.4 * side.total_pa / 101325;  // Pa/K, to begin with
   double wet = side.air_kelvin;
   for (int pass = 0; pass < 4; ++pass) {
-    for (int i = 0; i < 8; ++i) {
+    double step = 1;
+    for (int i = 0; i < 8 && std::abs(step) > 1e-9; ++i) {  // the next would be below rounding
       const double excess =
           air::saturation_pressure_si(wet) - side.vapour_pa - line * (side.air_kelvin - wet);
-      wet -= excess / (air::saturation_slope_si(wet) + line);
+      step = excess / (air::saturation_slope_si(wet) + line);
+      wet -= step;
     }
     const double at_face = air::saturation_pressure_si(wet);
     const air::Boundary boundary{.air_kelvin = side.air_kelvin,

@@ -31,12 +31,10 @@ template <class V>
   const auto inside = magnitude(p.whole - middle) < all<V>(middle - T::dry_end + 0.5);
   return {p.interval, p.within, inside ? all<V>(T::coarse) : all<V>(1.0)};
 }
-/// A curve there, from rows of two knots each.
 template <class V>
-[[maybe_unused]] inline Curve<V> curve(const Rows<V>& knots, V within, V width, V narrow_per) {
+[[maybe_unused]] inline V per_width(const Spot<V>& at) {
   constexpr double drop = 1.0 / material::PorousTable::coarse;
-  const V per_width = (1 + drop) - drop * width;  // 1/width of the two widths there are
-  return curve(between_knots(turned(knots), width), within, narrow_per * per_width);
+  return (1 + drop) - drop * at.width;  // 1/width of the two widths there are
 }
 
 /// Rates into the left cell, the right cell and the film, out of the stack, and heat into it.
@@ -75,27 +73,34 @@ struct Joints {
     return {kelvin, c.value, c.slope, curve(turned(liquid), p.within, all<V>(1.0)).value};
   }
 
-  // A curve of a layer's material between its branches.
+  // A curve of a layer's material between its branches: value and slope of a knot, `stride` from
+  // knot to knot.
   static Curve<V> of_material(const System& s, int layer, const double* const* drying,
-                              const double* const* wetting, V u) {
+                              const double* const* wetting, int stride, V u) {
     const V per = load<V>(s.per_moisture + layer * lanes);
     const auto at = spot(u, per);
     long long interval[count<V>];
     __builtin_memcpy(interval, &at.interval, sizeof interval);
+    const auto row = [&](const double* knots, int e) {
+      const double* from = knots + stride * interval[e];
+      return __builtin_shufflevector(load<Two>(from), load<Two>(from + stride), 0, 1, 2, 3);
+    };
     Rows<V> rows;
     for (int e = 0; e < lanes; ++e) {
       const int k = layer * lanes + e;
-      const Four wet = load<Four>(wetting[k] + 2 * interval[e]);
-      const Four dry = load<Four>(drying[k] + 2 * interval[e]);
-      rows[slot<V>(e)] = wet + (dry - wet) * s.drying[k];
+      const double weight = s.drying[k];
+      Four& here = rows[slot<V>(e)];
+      here = row(weight == 1 ? drying[k] : wetting[k], e);
+      if (weight != 0 && weight != 1) here += (row(drying[k], e) - here) * weight;
     }
-    return curve<V>(rows, at.within, at.width, per);
+    return curve(between_knots(turned(rows), at.width), at.within, per * per_width(at));
   }
   static Curve<V> activity_of(const System& s, int layer, V u) {
-    return of_material(s, layer, s.drying_activity, s.wetting_activity, u);
+    return of_material(s, layer, s.drying_water, s.wetting_water,
+                       material::PorousTable::water_stride, u);
   }
   static Curve<V> reference_of(const System& s, int layer, V u) {
-    return of_material(s, layer, s.drying_reference, s.wetting_reference, u);
+    return of_material(s, layer, s.drying_reference, s.wetting_reference, 2, u);
   }
 
   static Curve<V> in_cell(const System& s, int cell) {
@@ -105,8 +110,8 @@ struct Joints {
 
   // Integral of D of a full layer, from its curves there.
   static V when_full(const System& s, int layer, V activity, V liquid) {
-    const double* mix = s.mix + 3 * layer * lanes;
-    return (load<V>(mix) + load<V>(mix + lanes)) * activity + load<V>(mix + 2 * lanes) * liquid;
+    const double* mix = s.mix + 2 * layer * lanes;
+    return load<V>(mix) * activity + load<V>(mix + lanes) * liquid;
   }
 
   struct Cover {

@@ -18,72 +18,73 @@ struct Rates {
   static constexpr int wide = count<H>;
   static_assert(lanes == 1 || lanes == wide);
 
-  // Integral of D, liquid and vapour, at the cells of a layer: a block of registers at a time, so
-  // that each lane's tables are walked with its pointers and mix at hand.
-  template <bool slopes>
+  // What a layer's tables are weighed with, from its place between its branches. Returns whether
+  // any lane stands between them.
+  static bool mix(System& s, int l, const Warmth<V>& w, V vapour_now) {
+    const V vapour = load<V>(s.vapour + l * lanes) * vapour_now;
+    const V liquid = load<V>(s.liquid + l * lanes) * w.liquid;
+    store(s.mix + 2 * l * lanes, vapour);
+    store(s.mix + (2 * l + 1) * lanes, liquid);
+    bool between = false;
+    for (int e = 0; e < lanes; ++e) {
+      const double drying = s.drying[l * lanes + e];
+      between = between || (drying != 0 && drying != 1);
+      const double a = lane(vapour, e);
+      const double b = lane(liquid, e);
+      const Four row{a, a, b, b};
+      double* rows = s.mix_rows + (l * lanes + e) * 16;
+      const Four first = row * (drying == 1 ? 1 : 1 - drying);
+      const Four second = row * (drying == 1 ? 0 : drying);
+      store(rows, first);
+      store(rows + 4, first);
+      store(rows + 8, second);
+      store(rows + 12, second);
+    }
+    return between;
+  }
+
+  // Integral of D, liquid and vapour, at the cells of a layer. A lane on one of its branches has it
+  // for its first table.
+  template <bool slopes, bool between>
   static void integrals(System& s, int l, const double* y) {
-    constexpr int block = lanes == 1 ? 1 : 8;
-    constexpr int step = block * wide;
-    const H per = [&] {
-      if constexpr (lanes == 1) {
-        return all<H>(s.per_moisture[l]);
-      } else {
-        return load<H>(s.per_moisture + l * lanes);
-      }
-    }();
+    const auto of_lane = [](const auto* a, int e) { return a[lanes == 1 ? 0 : e]; };
+    H per;
+    if constexpr (lanes == 1) {
+      per = all<H>(s.per_moisture[l]);
+    } else {
+      per = load<H>(s.per_moisture + l * lanes);
+    }
+    const double* first[static_cast<unsigned>(lanes)];
+    const double* second[static_cast<unsigned>(lanes)];
+    for (int n = 0; n < lanes; ++n) {
+      const int k = l * lanes + n;
+      first[n] = s.drying[k] == 1 ? s.drying_water[k] : s.wetting_water[k];
+      second[n] = s.drying_water[k];
+    }
+    const double* const rows = s.mix_rows + l * lanes * 16;
     const int end = s.layer[l].last * lanes;
     double* const phi = s.phi;
     double* const slope = s.slope;
     double* const bend = s.bend;
     double* const slope_here = s.slope_here;
-    for (int from = s.layer[l].first * lanes; from < end; from += step) {
-      const int cells = ((end - from < step ? end - from : step) + wide - 1) / wide;
-      long long knots[static_cast<unsigned>(block)][count<H>];  // first double of the first of two
-      H within[static_cast<unsigned>(block)];
-      H width[static_cast<unsigned>(block)];
-      Rows<H> rows[static_cast<unsigned>(block)];
-      for (int i = 0; i < cells; ++i) {
-        const auto at = spot(load<H>(y + from + i * wide), per);
-        const auto knot = at.interval * 2;
-        __builtin_memcpy(knots[i], &knot, sizeof knots[i]);
-        within[i] = at.within;
-        width[i] = at.width;
+    for (int k = s.layer[l].first * lanes; k < end; k += wide) {
+      const auto at = spot(load<H>(y + k), per);
+      const auto knot = at.interval * material::PorousTable::water_stride;
+      long long knots[count<H>];
+      __builtin_memcpy(knots, &knot, sizeof knots);
+      Knotted<H> r;
+#pragma GCC unroll 8
+      for (int e = 0; e < wide; ++e) {
+        const double* weights = rows + (lanes == 1 ? 0 : 16 * e);
+        r.put(e, of_lane(first, e) + knots[e], weights);
+        if constexpr (between) r.add(e, of_lane(second, e) + knots[e], weights + 8);
       }
-      for (int n = 0; n < lanes; ++n) {
-        const double* drying = s.drying_activity[l * lanes + n];
-        const double* wetting = s.wetting_activity[l * lanes + n];
-        const double* integral = s.liquid_integral[l * lanes + n];
-        const double* mix = s.mix + 3 * l * lanes + n;
-        const Four dry = all<Four>(mix[0]);
-        const Four wet = all<Four>(mix[lanes]);
-        const Four liquid = all<Four>(mix[2 * lanes]);
-        const auto walk = [&](const auto& blended) {
-          for (int i = 0; i < cells; ++i) {
-            for (int e = n; e < (lanes == 1 ? wide : n + 1); ++e) {
-              const long long knot = knots[i][e];
-              rows[i][slot<H>(e)] = blended(knot) + load<Four>(integral + knot) * liquid;
-            }
-          }
-        };
-        if (mix[0] == 0) {
-          walk([&](long long knot) { return load<Four>(wetting + knot) * wet; });
-        } else if (mix[lanes] == 0) {
-          walk([&](long long knot) { return load<Four>(drying + knot) * dry; });
-        } else {
-          walk([&](long long knot) {
-            return load<Four>(drying + knot) * dry + load<Four>(wetting + knot) * wet;
-          });
-        }
-      }
-      for (int i = 0; i < cells; ++i) {
-        const int k = from + i * wide;
-        const Curve<H> c = curve<H>(rows[i], within[i], width[i], per);
-        store(phi + k, c.value);
-        store(slope + k, c.slope);
-        if constexpr (slopes) {
-          store(bend + k, c.bend);
-          store(slope_here + k, c.slope);
-        }
+      const Curve<H> c = curve(between_knots(summed(r), at.width), at.within, per * per_width(at));
+      store(phi + k, c.value);
+      store(slope + k, c.slope);
+      if constexpr (slopes) {
+        store(bend + k, c.bend);
+        store(slope_here + k, c.slope);
       }
     }
   }
@@ -121,13 +122,11 @@ struct Rates {
     const auto w = J::warmth(s, load<V>(y + s.kelvin_at() * lanes));
     const V vapour_now = w.saturation_pa / (vapour_gas * w.kelvin);
     for (int l = 0; l < s.layers; ++l) {
-      double* mix = s.mix + 3 * l * lanes;
-      const V vapour = load<V>(s.vapour + l * lanes) * vapour_now;
-      const V dried = vapour * load<V>(s.drying + l * lanes);
-      store(mix, dried);
-      store(mix + lanes, vapour - dried);
-      store(mix + 2 * lanes, load<V>(s.liquid + l * lanes) * w.liquid);
-      integrals<slopes>(s, l, y);
+      if (mix(s, l, w, vapour_now)) {
+        integrals<slopes, true>(s, l, y);
+      } else {
+        integrals<slopes, false>(s, l, y);
+      }
     }
     along(s, dy);
     V heat = load<V>(s.back_heat) * (load<V>(s.ambient) - w.kelvin);

@@ -42,7 +42,7 @@ System::System(const Calls& calls, std::vector<Layer> all_layers, std::vector<Jo
       store_(nullptr, release),
       layers_(std::move(all_layers)),
       joints_(std::move(all_joints)),
-      tables_(5 * layers_.size() * static_cast<std::size_t>(lanes)) {
+      tables_(4 * layers_.size() * static_cast<std::size_t>(lanes)) {
   layer = layers_.data();
   joint = joints_.data();
   const auto w = static_cast<std::size_t>(lanes);
@@ -50,11 +50,10 @@ System::System(const Calls& calls, std::vector<Layer> all_layers, std::vector<Jo
   const auto c = static_cast<std::size_t>(cells) * w;
   const auto j = joints_.size() * w;
   const auto n = static_cast<std::size_t>(size()) * w;
-  drying_activity = tables_.data();
-  wetting_activity = tables_.data() + l;
+  drying_water = tables_.data();
+  wetting_water = tables_.data() + l;
   drying_reference = tables_.data() + 2 * l;
   wetting_reference = tables_.data() + 3 * l;
-  liquid_integral = tables_.data() + 4 * l;
   struct Wanted {
     double** array;
     std::size_t doubles;
@@ -80,14 +79,15 @@ System::System(const Calls& calls, std::vector<Layer> all_layers, std::vector<Jo
                            {&seen, n},
                            {&rate_after, n},
                            {&rate, n},
-                           {&stage1, n},
-                           {&stage2, n},
-                           {&stage3, n},
-                           {&stage4, n},
-                           {&error, n},
-                           {&at, n},
+                           {&stage[0], n},
+                           {&stage[1], n},
+                           {&stage[2], n},
+                           {&stage[3], n},
+                           {&stage[4], n},
+                           {&stage[5], n},
                            {&rate_at, n},
-                           {&mix, 3 * l},
+                           {&mix, 2 * l},
+                           {&mix_rows, 16 * l},
                            {&phi, c},
                            {&slope, c},
                            {&bend, c},

@@ -111,7 +111,7 @@ class System {
   // By layer and lane.
   double *liquid, *vapour, *per_moisture, *saturation, *drying;
   // Knots of its material's curves.
-  const double **drying_activity, **wetting_activity, **liquid_integral;
+  const double **drying_water, **wetting_water;
   const double **drying_reference, **wetting_reference;
   // By cell and lane.
   double *inverse_dry, *conductance, *cap, *share;  // conductance: cell i to i+1, 0 across layers
@@ -126,9 +126,11 @@ class System {
   // States.
   double *y, *next, *seen, *rate_after;
   // Work of the loops.
-  double* rate;  // dy/dt at the start of the step
-  double *stage1, *stage2, *stage3, *stage4, *error, *at, *rate_at;
-  double *mix, *phi, *slope, *bend, *flux;  // mix: by layer, vapour drying, vapour wetting, liquid
+  double* rate;                             // dy/dt at the start of the step
+  double* stage[6];                         // of the last step, in units of the solution
+  double* rate_at;                          // at a stage, then the step's error
+  double *mix, *phi, *slope, *bend, *flux;  // mix: by layer, of vapour and of liquid
+  double* mix_rows;    // by layer and lane: of a wetting and of a drying row of the water tables
   double* slope_here;  // slope at the y of rates_and_slopes, which stages leave alone
   double *low, *mid, *up, *border;
   double *joint_slope, *film_row;

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <numeric>
+#include <optional>
 
 #include <dampline/stack/kernels.hpp>
 #include <dampline/stack/lanes.hpp>
@@ -11,15 +12,21 @@ namespace dampline::stack {
 
 namespace {
 
-void advance_some(std::span<Stack> stacks, std::span<Outcome> outcomes, double seconds,
-                  const Tolerance& tolerance, const kernel::Calls& calls) {
-  kernel::System k = kernel::system_of(stacks, calls);
+void advance_some(std::optional<kernel::System>& system, std::span<Stack* const> stacks,
+                  std::span<Outcome> outcomes, double seconds, const Tolerance& tolerance,
+                  const kernel::Calls& calls) {
+  if (system && system->run == &calls && kernel::fits(*system, stacks)) {
+    kernel::refill(*system, stacks);
+  } else {
+    system.emplace(kernel::system_of(stacks, calls));
+  }
+  kernel::System& k = *system;
   std::vector<double> before;
-  for (const Stack& s : stacks) before.push_back(water(s));
+  for (const Stack* s : stacks) before.push_back(water(*s));
   kernel::Walk walk(k, seconds, tolerance);
   while (walk.step()) walk.go();
   for (std::size_t i = 0; i < stacks.size(); ++i) {
-    outcomes[i] = kernel::outcome_of(stacks[i], k, walk, before[i], static_cast<int>(i));
+    outcomes[i] = kernel::outcome_of(*stacks[i], k, walk, before[i], static_cast<int>(i));
   }
 }
 
@@ -64,27 +71,6 @@ std::vector<std::size_t> by_pace(std::span<const Stack> stacks, std::size_t neig
   return order;
 }
 
-// Stacks in another order; back in their own at the end, come what may.
-class Reordered {
- public:
-  Reordered(std::span<Stack> own, std::vector<std::size_t> order)
-      : own_(own), order_(std::move(order)) {
-    for (const std::size_t i : order_) stacks.push_back(std::move(own_[i]));
-  }
-  ~Reordered() {
-    for (std::size_t k = 0; k < order_.size(); ++k) own_[order_[k]] = std::move(stacks[k]);
-  }
-  Reordered(const Reordered&) = delete;
-  Reordered& operator=(const Reordered&) = delete;
-
-  [[nodiscard]] std::size_t own_place(std::size_t k) const { return order_[k]; }
-  std::vector<Stack> stacks;
-
- private:
-  std::span<Stack> own_;
-  std::vector<std::size_t> order_;
-};
-
 }  // namespace
 
 int lanes_at_once() { return kernel::available().back()->lanes; }
@@ -94,8 +80,11 @@ std::vector<Outcome> advance_lanes(std::span<Stack> stacks, double seconds,
   std::vector<Outcome> outcomes(stacks.size());
   if (!(seconds > 0)) return outcomes;
   const auto widest = static_cast<std::size_t>(lanes_at_once());
-  Reordered ordered(stacks, by_pace(stacks, widest * widest));
+  const std::vector<std::size_t> order = by_pace(stacks, widest * widest);
+  std::vector<Stack*> ordered;
+  for (const std::size_t i : order) ordered.push_back(&stacks[i]);
   std::vector<Outcome> some(widest);
+  std::optional<kernel::System> system;
   for (std::size_t done = 0; done < stacks.size();) {
     // The last few go by the narrowest vectors that hold them: lanes to spare cost as much as
     // others.
@@ -105,8 +94,8 @@ std::vector<Outcome> advance_lanes(std::span<Stack> stacks, double seconds,
       if (c->lanes >= left && c->lanes <= fitting->lanes) fitting = c;
     }
     const auto n = static_cast<std::size_t>(std::min(left, fitting->lanes));
-    advance_some(std::span(ordered.stacks).subspan(done, n), some, seconds, tolerance, *fitting);
-    for (std::size_t i = 0; i < n; ++i) outcomes[ordered.own_place(done + i)] = some[i];
+    advance_some(system, std::span(ordered).subspan(done, n), some, seconds, tolerance, *fitting);
+    for (std::size_t i = 0; i < n; ++i) outcomes[order[done + i]] = some[i];
     done += n;
   }
   return outcomes;

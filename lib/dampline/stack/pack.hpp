@@ -209,6 +209,90 @@ struct Cubic {
           __builtin_shufflevector(odd, odd2, 2, 3, 10, 11, 6, 7, 14, 15)};
 }
 
+// Rows of two knots of two curves each, {f, f', g, g'} twice, already weighed: knots of the sum
+// f + g, one V a coefficient. A vector of eight takes both knots of a row at once.
+template <class V>
+struct Knotted {
+  Four first[sizeof(V) / sizeof(double)];
+  Four second[sizeof(V) / sizeof(double)];
+  void put(int e, const double* knots, const double* weights) {
+    first[e] = load<Four>(knots) * load<Four>(weights);
+    second[e] = load<Four>(knots + 4) * load<Four>(weights);
+  }
+  void add(int e, const double* knots, const double* weights) {
+    first[e] += load<Four>(knots) * load<Four>(weights);
+    second[e] += load<Four>(knots + 4) * load<Four>(weights);
+  }
+};
+template <>
+struct Knotted<Eight> {
+  Eight both[8];
+  void put(int e, const double* knots, const double* weights) {
+    both[e] = load<Eight>(knots) * load<Eight>(weights);
+  }
+  void add(int e, const double* knots, const double* weights) {
+    both[e] += load<Eight>(knots) * load<Eight>(weights);
+  }
+};
+[[maybe_unused]] inline Cubic<double> summed(const Knotted<double>& r) {
+  const Four& a = r.first[0];
+  const Four& b = r.second[0];
+  return {a[0] + a[2], a[1] + a[3], b[0] + b[2], b[1] + b[3]};
+}
+[[maybe_unused]] inline Cubic<Two> summed(const Knotted<Two>& r) {
+  const auto sum = [](const Four& k) {
+    return __builtin_shufflevector(k, k, 0, 1) + __builtin_shufflevector(k, k, 2, 3);
+  };
+  const Two a0 = sum(r.first[0]);
+  const Two a1 = sum(r.first[1]);
+  const Two b0 = sum(r.second[0]);
+  const Two b1 = sum(r.second[1]);
+  return {__builtin_shufflevector(a0, a1, 0, 2), __builtin_shufflevector(a0, a1, 1, 3),
+          __builtin_shufflevector(b0, b1, 0, 2), __builtin_shufflevector(b0, b1, 1, 3)};
+}
+[[maybe_unused]] inline Cubic<Four> summed(const Knotted<Four>& r) {
+  const auto sum = [](const Four& x, const Four& y) {
+    return __builtin_shufflevector(x, y, 0, 1, 4, 5) + __builtin_shufflevector(x, y, 2, 3, 6, 7);
+  };
+  const Four a02 = sum(r.first[0], r.first[2]);
+  const Four a13 = sum(r.first[1], r.first[3]);
+  const Four b02 = sum(r.second[0], r.second[2]);
+  const Four b13 = sum(r.second[1], r.second[3]);
+  return {
+      __builtin_shufflevector(a02, a13, 0, 4, 2, 6), __builtin_shufflevector(a02, a13, 1, 5, 3, 7),
+      __builtin_shufflevector(b02, b13, 0, 4, 2, 6), __builtin_shufflevector(b02, b13, 1, 5, 3, 7)};
+}
+[[maybe_unused]] inline Cubic<Eight> summed(const Knotted<Eight>& r) {
+  const auto halves = [](const Eight& x, const Eight& y, auto low) {  // of each, one knot
+    if constexpr (low) {
+      return __builtin_shufflevector(x, y, 0, 1, 4, 5, 8, 9, 12, 13);
+    } else {
+      return __builtin_shufflevector(x, y, 2, 3, 6, 7, 10, 11, 14, 15);
+    }
+  };
+  constexpr struct {
+    constexpr operator bool() const { return true; }
+  } low;
+  constexpr struct {
+    constexpr operator bool() const { return false; }
+  } high;
+  const auto sum = [&](int x, int y) {
+    return halves(r.both[x], r.both[y], low) + halves(r.both[x], r.both[y], high);
+  };
+  const Eight s02 = sum(0, 2);
+  const Eight s46 = sum(4, 6);
+  const Eight s13 = sum(1, 3);
+  const Eight s57 = sum(5, 7);
+  const Eight first_even = halves(s02, s46, low);
+  const Eight first_odd = halves(s13, s57, low);
+  const Eight second_even = halves(s02, s46, high);
+  const Eight second_odd = halves(s13, s57, high);
+  return {__builtin_shufflevector(first_even, first_odd, 0, 8, 2, 10, 4, 12, 6, 14),
+          __builtin_shufflevector(first_even, first_odd, 1, 9, 3, 11, 5, 13, 7, 15),
+          __builtin_shufflevector(second_even, second_odd, 0, 8, 2, 10, 4, 12, 6, 14),
+          __builtin_shufflevector(second_even, second_odd, 1, 9, 3, 11, 5, 13, 7, 15)};
+}
+
 /// The cubic between two knots, from their values and slopes: each by rising power.
 template <class V>
 [[maybe_unused]] inline Cubic<V> between_knots(const Cubic<V>& k, V width) {

@@ -26,20 +26,6 @@ void require_parts(const Stack& s) {
   }
 }
 
-bool alike(const Stack& a, const Stack& b) {
-  if (a.layers.size() != b.layers.size() || a.left.kind != b.left.kind ||
-      a.right.kind != b.right.kind || a.fixed_temperature != b.fixed_temperature) {
-    return false;
-  }
-  for (std::size_t l = 0; l < a.layers.size(); ++l) {
-    if (a.layers[l].moisture.size() != b.layers[l].moisture.size()) return false;
-  }
-  for (std::size_t j = 1; j + 1 < a.films.size(); ++j) {
-    if (a.films[j].on_left != b.films[j].on_left) return false;
-  }
-  return true;
-}
-
 System shape_of(const Stack& s, const Calls& calls) {
   const auto layers = static_cast<int>(s.layers.size());
   std::vector<Layer> layer;
@@ -74,9 +60,8 @@ void set_layer(System& k, const stack::Layer& layer, int l, int lane) {
   k.per_moisture[at] = m.drying->per_moisture();
   k.saturation[at] = m.drying->saturation();
   k.drying[at] = layer.drying.weight;
-  k.drying_activity[at] = m.drying->activity_knots();
-  k.wetting_activity[at] = m.wetting->activity_knots();
-  k.liquid_integral[at] = m.drying->liquid_knots();
+  k.drying_water[at] = m.drying->water_knots();
+  k.wetting_water[at] = m.wetting->water_knots();
   k.drying_reference[at] = m.drying->reference_knots();
   k.wetting_reference[at] = m.wetting->reference_knots();
   const std::size_t n = layer.moisture.size();
@@ -142,24 +127,66 @@ void set_lane(System& k, const Stack& s, int lane) {
   *y = s.kelvin;
 }
 
-}  // namespace
-
-System system_of(std::span<const Stack> stacks, const Calls& calls) {
-  if (stacks.empty()) throw std::invalid_argument("no stacks");
-  for (const Stack& s : stacks) {
-    require_parts(s);
-    if (!alike(s, stacks.front())) {
-      throw std::invalid_argument("stacks side by side must be of one shape");
+// The tables lanes will read, fetched in one go: of many sheets they come from memory, where a step
+// would wait for every interval it first meets.
+void fetch_tables(const System& k) {
+  constexpr int a_line = 8;  // doubles
+  for (int at = 0; at < k.layers * k.lanes; ++at) {
+    const double* const table = k.drying[at] == 1 ? k.drying_water[at] : k.wetting_water[at];
+    for (int i = 0; i < material::PorousTable::water_stride * material::PorousTable::intervals;
+         i += a_line) {
+      __builtin_prefetch(table + i);
     }
   }
-  System k = shape_of(stacks.front(), calls);
+}
+
+}  // namespace
+
+void refill(System& k, std::span<const Stack* const> stacks) {
+  std::fill_n(k.y, k.size() * k.lanes, 0.0);
+  for (int j = 0; j < k.joints; ++j) k.joint[j].film = false;
   for (int lane = 0; lane < k.lanes; ++lane) {
-    set_lane(k, stacks[std::min(static_cast<std::size_t>(lane), stacks.size() - 1)], lane);
+    set_lane(k, *stacks[std::min(static_cast<std::size_t>(lane), stacks.size() - 1)], lane);
   }
+  if (k.lanes > 1) fetch_tables(k);
+}
+
+bool fits(const System& k, std::span<const Stack* const> stacks) {
+  return std::all_of(stacks.begin(), stacks.end(), [&](const Stack* stack) {
+    const Stack& s = *stack;
+    require_parts(s);
+    bool same = static_cast<int>(s.layers.size()) == k.layers && s.left.kind == k.joint[0].kind &&
+                s.right.kind == k.joint[k.joints - 1].kind &&
+                s.fixed_temperature == k.fixed_temperature;
+    for (int l = 0; same && l < k.layers; ++l) {
+      const auto at = static_cast<std::size_t>(l);
+      const auto cells = static_cast<int>(s.layers[at].moisture.size());
+      same = cells == k.layer[l].last - k.layer[l].first &&
+             (l == 0 || s.films[at].on_left == k.joint[l].film_on_left);
+    }
+    return same;
+  });
+}
+
+System system_of(std::span<const Stack* const> stacks, const Calls& calls) {
+  if (stacks.empty()) throw std::invalid_argument("no stacks");
+  require_parts(*stacks.front());
+  System k = shape_of(*stacks.front(), calls);
+  if (!fits(k, stacks)) throw std::invalid_argument("stacks side by side must be of one shape");
+  refill(k, stacks);
   return k;
 }
 
-System system_of(const Stack& stack) { return system_of({&stack, 1}, calls(1)); }
+System system_of(std::span<const Stack> stacks, const Calls& calls) {
+  std::vector<const Stack*> all;
+  for (const Stack& s : stacks) all.push_back(&s);
+  return system_of(all, calls);
+}
+
+System system_of(const Stack& stack) {
+  const Stack* const one = &stack;
+  return system_of(std::span(&one, 1), calls(1));
+}
 
 std::vector<double> state_of(const Stack& s, const System& k) {
   std::vector<double> y;

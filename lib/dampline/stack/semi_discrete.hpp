@@ -16,6 +16,12 @@ namespace dampline::stack::kernel {
 /// The equations of stacks of one shape side by side; lanes left over repeat the last stack. Throws
 /// std::invalid_argument too when the shapes differ.
 [[nodiscard]] System system_of(std::span<const Stack> stacks, const Calls& calls);
+[[nodiscard]] System system_of(std::span<const Stack* const> stacks, const Calls& calls);
+
+/// Whether stacks are of the shape a system was made for, and the system made theirs: for many of
+/// one shape, one after the other.
+[[nodiscard]] bool fits(const System& system, std::span<const Stack* const> stacks);
+void refill(System& system, std::span<const Stack* const> stacks);
 
 /// The state of a stack: cells, films, temperature, water gone out at the left and at the right
 /// (zero).

@@ -11,7 +11,8 @@ namespace dampline::stack::kernel {
 class Walk {
  public:
   /// From System::y. Throws std::runtime_error when most_steps are not enough.
-  Walk(System& system, double seconds, const Tolerance& tolerance);
+  /// `looked_into`: `between` is to be as good as the ends of steps, which makes them shorter.
+  Walk(System& system, double seconds, const Tolerance& tolerance, bool looked_into = false);
 
   /// Takes a step good enough: from System::y at `time` to System::next, `length` later. False when
   /// there is nothing left to walk.
@@ -40,6 +41,7 @@ class Walk {
   std::vector<double> drying_;  // at the start of the step; System::drying stands at its middle
   double seconds_;
   double allowed_;
+  double inflated_;  // errors, where steps are looked into
   int most_steps_;
   double time_ = 0;
   double length_;
@@ -48,7 +50,6 @@ class Walk {
   double error_before_ = 1;
   bool film_ended_ = false;
   bool stopped_ = false;
-  bool after_known_ = false;
 };
 
 }  // namespace dampline::stack::kernel
