@@ -48,11 +48,8 @@ class Reader {
 
   std::variant<Catalogue, CatalogueErrors> run() {
     if (guard()) parse();
-    if (errors_.empty()) return std::move(catalogue_);
-    std::stable_sort(errors_.begin(), errors_.end(), [](const auto& a, const auto& b) {
-      return std::pair(a.line, a.column) < std::pair(b.line, b.column);
-    });
-    return std::move(errors_);
+    if (faults_.none()) return std::move(catalogue_);
+    return faults_.in_file_order();
   }
 
  private:
@@ -62,7 +59,7 @@ class Reader {
     } else if (std::count(text_.begin(), text_.end(), '.') > most_points) {
       fail({}, "more than 10000 points in the file", "remove the long dotted key");
     }
-    return errors_.empty();
+    return faults_.none();
   }
 
   void parse() {
@@ -73,9 +70,9 @@ class Reader {
       for_each(root, "making", [&](const auto& t) { making(t); });
       for_each(root, "furnish", [&](const auto& t) { furnish(t); });
       for_each(root, "growth", [&](const auto& t) { growth(t); });
-      classes_sound_ = errors_.empty();
+      classes_sound_ = faults_.none();
       for_each(root, "stock", [&](const auto& t) { stock(t); });
-      if (errors_.empty() && catalogue_.stocks.empty()) {
+      if (faults_.none() && catalogue_.stocks.empty()) {
         fail({}, "no [[stock]] in the file", "add one, with a name, a grammage and a sizing");
       }
     } catch (const toml::parse_error& e) {
@@ -86,21 +83,8 @@ class Reader {
 
   // ---- errors
   void fail(toml::source_position where, std::string what, std::string help) {
-    CatalogueError e{std::string(file_),
-                     static_cast<int>(where.line),
-                     static_cast<int>(where.column),
-                     std::move(what),
-                     {},
-                     std::move(help)};
-    std::size_t begin = 0;
-    for (int line = 1; line < e.line && begin != std::string_view::npos; ++line) {
-      begin = text_.find('\n', begin);
-      if (begin != std::string_view::npos) ++begin;
-    }
-    if (e.line > 0 && begin != std::string_view::npos) {
-      e.excerpt = std::string(text_.substr(begin, text_.find('\n', begin) - begin));
-    }
-    errors_.push_back(std::move(e));
+    faults_.add(static_cast<int>(where.line), static_cast<int>(where.column), std::move(what),
+                std::move(help));
   }
 
   void only(const toml::table& t, const Keys& known) {
@@ -340,7 +324,7 @@ class Reader {
   std::string_view text_;
   std::string_view file_;
   Catalogue catalogue_;
-  CatalogueErrors errors_;
+  Faults faults_{text_, file_};
   bool classes_sound_ = true;
 };
 

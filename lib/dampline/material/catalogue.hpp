@@ -6,6 +6,7 @@
 #include <variant>
 #include <vector>
 
+#include <dampline/material/faults.hpp>
 #include <dampline/material/stock.hpp>
 #include <dampline/units/quantity.hpp>
 
@@ -50,17 +51,6 @@ struct Catalogue {
   std::vector<Stock> stocks;  ///< in file order
   Classes classes;
 };
-
-/// One thing wrong in a stocks file. Lines and columns count from 1; line 0 is the file as a whole.
-struct CatalogueError {
-  std::string file;
-  int line = 0;
-  int column = 0;
-  std::string what;
-  std::string excerpt;  ///< the source line
-  std::string help;     ///< how to mend it; never empty
-};
-using CatalogueErrors = std::vector<CatalogueError>;  ///< everything wrong, in file order
 
 /// Reads the text of a stocks file (TOML, at most 256 KiB). `file` only names it in the errors.
 [[nodiscard]] std::variant<Catalogue, CatalogueErrors> read_catalogue(std::string_view text,

@@ -16,27 +16,6 @@ std::string advice(std::string_view given, const std::vector<std::string_view>& 
 
 }  // namespace
 
-void Faults::add(Place where, std::string what, std::string help) {
-  material::CatalogueError e{std::string(file_), where.line,    where.column,
-                             std::move(what),    std::string(), std::move(help)};
-  std::size_t begin = 0;
-  for (int line = 1; line < e.line && begin != std::string_view::npos; ++line) {
-    begin = text_.find('\n', begin);
-    if (begin != std::string_view::npos) ++begin;
-  }
-  if (e.line > 0 && begin != std::string_view::npos) {
-    e.excerpt = std::string(text_.substr(begin, text_.find('\n', begin) - begin));
-  }
-  errors_.push_back(std::move(e));
-}
-
-material::CatalogueErrors Faults::in_file_order() {
-  std::stable_sort(errors_.begin(), errors_.end(), [](const auto& a, const auto& b) {
-    return std::pair(a.line, a.column) < std::pair(b.line, b.column);
-  });
-  return std::move(errors_);
-}
-
 const Node* Keys::find(std::string_view key) {
   if (std::find(known_.begin(), known_.end(), key) == known_.end()) known_.push_back(key);
   for (const Entry& e : table_.entries) {

@@ -40,17 +40,13 @@ struct Entry {
 };
 
 /// Everything wrong in a file.
-class Faults {
+class Faults : public material::Faults {
  public:
-  Faults(std::string_view text, std::string_view file) : text_(text), file_(file) {}
-  void add(Place where, std::string what, std::string help);
-  [[nodiscard]] bool none() const { return errors_.empty(); }
-  [[nodiscard]] material::CatalogueErrors in_file_order();
-
- private:
-  std::string_view text_;
-  std::string_view file_;
-  material::CatalogueErrors errors_;
+  using material::Faults::add;
+  using material::Faults::Faults;
+  void add(Place where, std::string what, std::string help) {
+    add(where.line, where.column, std::move(what), std::move(help));
+  }
 };
 
 /// The tables of a TOML text; none, and a fault, when it is too large or no TOML.

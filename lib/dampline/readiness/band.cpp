@@ -31,11 +31,8 @@ class Reader {
     } else {
       parse();
     }
-    if (errors_.empty()) return std::move(processes_);
-    std::stable_sort(errors_.begin(), errors_.end(), [](const auto& a, const auto& b) {
-      return std::pair(a.line, a.column) < std::pair(b.line, b.column);
-    });
-    return std::move(errors_);
+    if (faults_.none()) return std::move(processes_);
+    return faults_.in_file_order();
   }
 
  private:
@@ -102,7 +99,7 @@ class Reader {
     moisture(t, "driest", b.driest, b.basis);
     moisture(t, "spread", b.spread, b.basis);
     share(t, "surface", b.surface, b.basis);
-    if (errors_.empty() && !(b.low.value < b.best.value && b.best.value < b.high.value)) {
+    if (faults_.none() && !(b.low.value < b.best.value && b.best.value < b.high.value)) {
       fail(t.source().begin, "mean.low, mean.best and mean.high must rise", "put them in order");
     }
     for (const Band& other : processes_.bands) {
@@ -180,27 +177,14 @@ class Reader {
   }
 
   void fail(toml::source_position where, std::string what, std::string help) {
-    CatalogueError e{std::string(file_),
-                     static_cast<int>(where.line),
-                     static_cast<int>(where.column),
-                     std::move(what),
-                     {},
-                     std::move(help)};
-    std::size_t begin = 0;
-    for (int line = 1; line < e.line && begin != std::string_view::npos; ++line) {
-      begin = text_.find('\n', begin);
-      if (begin != std::string_view::npos) ++begin;
-    }
-    if (e.line > 0 && begin != std::string_view::npos) {
-      e.excerpt = std::string(text_.substr(begin, text_.find('\n', begin) - begin));
-    }
-    errors_.push_back(std::move(e));
+    faults_.add(static_cast<int>(where.line), static_cast<int>(where.column), std::move(what),
+                std::move(help));
   }
 
   std::string_view text_;
   std::string_view file_;
   Processes processes_;
-  CatalogueErrors errors_;
+  material::Faults faults_{text_, file_};
 };
 
 std::string folded(std::string_view text) {
