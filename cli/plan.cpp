@@ -22,6 +22,10 @@ int run_plan(Arguments args, Streams io) {
   options.text("why", why, "STEP",
                "instead of the plan, what holds this step where it is: its id, its words or a "
                "clock time; finish: what holds the finish");
+  options.flag(
+      "advice", words.plan.advice,
+      "also what one change of the day would gain, and what is in the way of all asked for; "
+      "each found by planning the changed day");
   if (!options.parse(args, io)) return exit_status::done;
   const auto session = read_session(words.path, io);
   const auto knowledge = read_knowledge(words.methods, io);

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include <dampline/planner/felt.hpp>
+#include <dampline/planner/in_the_way.hpp>
 #include <dampline/planner/judge_plan.hpp>
 #include <dampline/planner/lay_out.hpp>
 #include <dampline/planner/look_up.hpp>
@@ -195,6 +196,7 @@ std::variant<WorkedDay, session::InputErrors> work_out(const session::Session& a
     plan.short_of = short_of(s, k.craft, damping.treatment);
   }
   if (damping.ready && nothing) plan.warnings.push_back(window_warning(damping));
+  add_what_is_in_the_way(s, k.craft, day.paper, damping, day.outcome.fit, options, plan);
   judge_plan(s, k, day.paper, day.outcome.pulls, day.outcome.fit.most_proved, plan);
   return day;
 }

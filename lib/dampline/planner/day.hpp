@@ -26,6 +26,7 @@ struct PlanOptions {
   int samples = 64;             ///< likely sheets simulated for bands and chances
   long long conflicts = 60000;  ///< search budget for each question put to the scheduler
   unsigned seed = 1;
+  bool advice = false;  ///< also what one change would gain, and what is in the way
 };
 
 /// Plans the day: finds how the paper must be treated by simulating it, schedules as many prints

@@ -6,6 +6,7 @@
 #include <dampline/planner/aims.hpp>
 #include <dampline/planner/fit.hpp>
 #include <dampline/scheduling/check.hpp>
+#include <dampline/scheduling/load.hpp>
 #include <dampline/scheduling/solve.hpp>
 
 namespace dampline::planner {
@@ -27,21 +28,6 @@ struct Answer {
   Fit fit;
 };
 
-// Some one person or press has more to do than the day holds: no search needed.
-bool overloaded(const scheduling::Problem& p) {
-  std::vector<long long> load(p.resources.size());
-  for (const auto& activity : p.activities) {
-    for (const auto& use : activity.uses) {
-      load[static_cast<std::size_t>(use.resource)] +=
-          static_cast<long long>(use.amount) * activity.duration;
-    }
-  }
-  for (std::size_t r = 0; r < load.size(); ++r) {
-    if (load[r] > static_cast<long long>(p.resources[r].capacity) * p.horizon) return true;
-  }
-  return false;
-}
-
 class Fitting {
  public:
   Fitting(const session::Session& s, const Craft& craft, const Treatment& t,
@@ -49,13 +35,14 @@ class Fitting {
       : s_(s), craft_(craft), t_(t), options_(options) {}
 
   Fit run();
+  /// Any plan of so many rounds; infeasible only if every number of batches tried is.
+  [[nodiscard]] Answer any_plan(int rounds) const;
 
  private:
   [[nodiscard]] Answer drafted(int rounds, int batches) const;
   void ask(Answer& answer, int deadline, bool any) const;
   [[nodiscard]] int least_batches(int rounds) const;
   [[nodiscard]] int most_batches(int rounds) const;
-  [[nodiscard]] Answer any_plan(int rounds) const;
   [[nodiscard]] std::vector<Fit> earliest_plans(int rounds, Answer known) const;
   scheduling::Reached aim(const scheduling::Objective& objective,
                           const scheduling::Problem& problem, long long share, Fit& fit) const;
@@ -82,7 +69,7 @@ Answer Fitting::drafted(int rounds, int batches) const {
 // A plan that ends by the deadline: any, or the earliest. What is known already is the start.
 void Fitting::ask(Answer& answer, int deadline, bool any) const {
   auto& fit = answer.fit;
-  if (overloaded(fit.draft.problem)) {
+  if (scheduling::overloaded(fit.draft.problem) >= 0) {
     answer.status = Status::infeasible;
     return;
   }
@@ -111,7 +98,6 @@ int Fitting::most_batches(int rounds) const {
   return std::max(least, std::min(least + soaks_tried - 1, rounds * sheets_a_round(s_)));
 }
 
-// Any plan of so many rounds; infeasible only if every number of batches tried is.
 Answer Fitting::any_plan(int rounds) const {
   Status status = Status::infeasible;
   for (int batches = least_batches(rounds); batches <= most_batches(rounds); ++batches) {
@@ -238,6 +224,12 @@ int most_rounds(const session::Session& s) {
 Fit fit(const session::Session& s, const Craft& craft, const Treatment& t,
         const FitOptions& options) {
   return Fitting(s, craft, t, options).run();
+}
+
+Status rounds_fit(const session::Session& s, const Craft& craft, const Treatment& t, int rounds,
+                  const FitOptions& options) {
+  const auto answer = Fitting(s, craft, t, options).any_plan(rounds);
+  return answer.fit.starts.empty() ? answer.status : Status::feasible;
 }
 
 }  // namespace dampline::planner

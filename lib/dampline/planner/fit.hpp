@@ -3,6 +3,7 @@
 #include <vector>
 
 #include <dampline/planner/draft.hpp>
+#include <dampline/scheduling/solve.hpp>
 
 /// How much of the edition fits the day, and the schedule of it.
 namespace dampline::planner {
@@ -32,6 +33,11 @@ struct Fit {
 /// until more bring no earlier finish.
 [[nodiscard]] Fit fit(const session::Session& session, const Craft& craft,
                       const Treatment& treatment, const FitOptions& options);
+
+/// Is there a plan of so many rounds? `feasible`, `infeasible` (proved) or `unknown`.
+[[nodiscard]] scheduling::Status rounds_fit(const session::Session& session, const Craft& craft,
+                                            const Treatment& treatment, int rounds,
+                                            const FitOptions& options);
 
 /// The most rounds the paper and the drying places allow, whatever the clock says.
 [[nodiscard]] int most_rounds(const session::Session& session);

@@ -179,6 +179,42 @@ struct LateDay {
   std::vector<std::string> notes;  ///< what was assumed and what has changed, a sentence each
 };
 
+/// How much of its time somebody or something is taken, from opening to finish, pauses apart.
+struct Utilisation {
+  int resource = 0;  ///< index into Plan::resources
+  HalfMinutes busy{};
+  HalfMinutes available{};  ///< of all it has, where there are several
+};
+
+/// Things asked for that cannot hold together.
+struct Clash {
+  std::vector<std::string> demands;  ///< in the session's words
+  bool is_minimal = false;           ///< proved: without any one of them there is a plan
+};
+
+/// A day that takes what was asked, one thing changed as little as will do.
+struct NearestDay {
+  std::string change;      ///< "out by 19:45 instead of 17:30"
+  bool is_proved = false;  ///< no smaller change of this one thing does, to the step it is tried in
+};
+
+/// One thing changed, and what the day then comes to.
+struct AdvisedChange {
+  std::string change;  ///< "one more person for the paper"
+  int prints = 0;      ///< that fit, proofs apart
+  int proofs = 0;
+  int gain = 0;             ///< prints and proofs more
+  HalfMinutes finish{};     ///< on the clock of the plan
+  HalfMinutes gain_time{};  ///< finished earlier on the clock, with as many prints; else 0
+  bool is_proved = false;   ///< no more fit the changed day, and as many not earlier
+};
+
+struct Advice {
+  std::vector<AdvisedChange> changes;  ///< that gain anything, most first
+  std::vector<std::string> idle;       ///< that gain nothing
+  long long conflicts = 0;             ///< search budget for each question of a changed day
+};
+
 struct Plan {
   std::string title;
   std::string zone;
@@ -200,6 +236,11 @@ struct Plan {
   int prints_asked = 0;
   int proofs_planned = 0;
   int proofs_asked = 0;
+  std::string bottleneck;                ///< a sentence; empty without a plan
+  std::vector<Utilisation> utilisation;  ///< most taken first
+  std::optional<Advice> advice;          ///< where it was asked for
+  std::vector<Clash> clashes;            ///< why what was asked for does not fit
+  std::vector<NearestDay> nearest;       ///< what would make it fit
   std::vector<Shortage> short_of;        ///< why not all, most pressing first; empty when all fit
   std::vector<std::string> assumptions;  ///< model assumptions that matter for this plan
   std::vector<std::string> defaults_used;

@@ -26,6 +26,9 @@ class Page {
     pulls();
     after();
     list("next-day", "The next day", v_.next_day);
+    list("clash", "What does not go together", v_.clashes);
+    list("ways-out", "One of these makes it fit", v_.ways_out);
+    list("gains", "What one change would gain", v_.gains);
     list("cautions", "Cautions", v_.cautions);
     list("air", "The air, from the log", v_.air);
     list("assumed", "Assumed", v_.assumptions);
@@ -64,7 +67,9 @@ class Page {
       if (!f.note.empty()) m_.element("dd", f.note, {{"class", "note"}});
       m_.close().line();
     }
-    m_.close().element("p", v_.verdict, {{"class", "verdict"}}).close().close().line();
+    m_.close().element("p", v_.verdict, {{"class", "verdict"}});
+    if (!v_.bottleneck.empty()) m_.element("p", v_.bottleneck, {{"class", "verdict"}});
+    m_.close().close().line();
   }
 
   void alerts() {

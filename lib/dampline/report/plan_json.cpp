@@ -232,6 +232,7 @@ class Document {
     rows("short_of", plan_.short_of, [this](const planner::Shortage& s) {
       json_.member("resource", s.resource).member("text", s.text);
     });
+    ways();
     rows("warnings", plan_.warnings, [this](const planner::Warning& w) {
       json_.member("code", w.code).member("text", w.text).member("help", w.help);
     });
@@ -239,6 +240,29 @@ class Document {
       json_.member("code", c.code).member("text", c.text);
     });
     lines("assumptions", plan_.assumptions);
+  }
+
+  void ways() {
+    json_.member("bottleneck", plan_.bottleneck);
+    rows("utilisation", plan_.utilisation, [this](const planner::Utilisation& u) {
+      json_.member("resource", plan_.resources.at(static_cast<std::size_t>(u.resource)).name);
+      json_.member("busy_minutes", u.busy.count() / 2.0);
+      json_.member("available_minutes", u.available.count() / 2.0);
+    });
+    rows("clashes", plan_.clashes, [this](const planner::Clash& c) {
+      json_.member("demands", c.demands).member("minimal", c.is_minimal);
+    });
+    rows("nearest", plan_.nearest, [this](const planner::NearestDay& n) {
+      json_.member("change", n.change).member("proved", n.is_proved);
+    });
+    if (!plan_.advice) return;
+    rows("advice", plan_.advice->changes, [this](const planner::AdvisedChange& a) {
+      json_.member("change", a.change).member("prints", a.prints).member("proofs", a.proofs);
+      json_.member("finish", time(a.finish)).member("gain_prints", a.gain);
+      json_.member("gain_minutes", a.gain_time.count() / 2.0).member("proved", a.is_proved);
+    });
+    lines("no_gain", plan_.advice->idle);
+    json_.member("advice_conflicts", plan_.advice->conflicts);
   }
 
   template <class T, class Member>

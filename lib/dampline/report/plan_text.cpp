@@ -39,12 +39,7 @@ void head(TextPage& page, const View& v) {
   }
   page.blank();
   page.paragraph(v.verdict, margin);
-}
-
-void short_of(TextPage& page, const View& v) {
-  if (v.short_of.empty()) return;
-  page.heading("What is short");
-  for (const auto& s : v.short_of) page.paragraph(s, margin + 2, "  -");
+  if (!v.bottleneck.empty()) page.paragraph(v.bottleneck, margin);
 }
 
 void paper(TextPage& page, const View& v) {
@@ -203,7 +198,10 @@ std::string plan_text(const View& view, const TextOptions& options) {
   TextPage page(options);
   head(page, view);
   list(page, "Running late", view.late);
-  short_of(page, view);
+  list(page, "What is short", view.short_of);
+  list(page, "What does not go together", view.clashes);
+  list(page, "One of these makes it fit", view.ways_out);
+  list(page, "What one change would gain", view.gains);
   warnings(page, view);
   paper(page, view);
   steps(page, view);

@@ -181,6 +181,7 @@ View view(const Plan& plan, const Clock& clock) {
         "then the chance that it stays within the tolerance.";
   }
   v.late = late_lines(plan, clock);
+  add_ways(plan, clock, v);
   for (const auto& s : plan.short_of) v.short_of.push_back(clean(s.text));
   for (const auto& w : plan.warnings) v.warnings.push_back({clean(w.text), clean(w.help)});
   for (const auto& step : plan.after) v.after.push_back(after_row(plan, clock, step));

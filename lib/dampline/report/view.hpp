@@ -129,7 +129,11 @@ struct View {
   std::vector<PullRow> pulls;
   std::string pulls_note;  ///< how to read the estimates
   bool any_misfit = false;
-  std::vector<std::string> late;  ///< what running late has changed; empty for a morning's plan
+  std::vector<std::string> late;      ///< what running late has changed; empty for a morning's plan
+  std::string bottleneck;             ///< a sentence; empty without a plan
+  std::vector<std::string> clashes;   ///< what cannot hold together
+  std::vector<std::string> ways_out;  ///< one change each that lets all fit
+  std::vector<std::string> gains;     ///< what one change would gain; empty unless asked for
   std::vector<std::string> short_of;
   std::vector<Noted> warnings;
   std::vector<AfterRow> after;

@@ -21,6 +21,9 @@ namespace dampline::report {
 /// "tone, print 1 (proof)"
 [[nodiscard]] std::string pull_name(const planner::Pull& pull);
 
+/// What cannot hold together, what would make it fit, and what one change would gain.
+void add_ways(const planner::Plan& plan, const Clock& clock, View& view);
+
 /// "print 3", "print 1 (proof)"
 [[nodiscard]] std::string print_label(int print, bool proof);
 /// Whole per cent; never "100 %" or "0 %", which no estimate can claim.

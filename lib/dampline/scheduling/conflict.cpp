@@ -2,6 +2,7 @@
 #include <stdexcept>
 
 #include <dampline/scheduling/conflict.hpp>
+#include <dampline/scheduling/load.hpp>
 #include <dampline/scheduling/model.hpp>
 
 namespace dampline::scheduling {
@@ -101,7 +102,7 @@ class Shrinking {
     }
     const auto built = build(trial);
     Status status = Status::infeasible;
-    if (built.is_possible) {
+    if (built.is_possible && overloaded(trial) < 0) {
       Options here;
       const long long left = options_.conflicts - conflict_.conflicts;
       here.conflicts = std::min(left, std::max<long long>(options_.conflicts / 10, 1));
