@@ -11,6 +11,10 @@ using scheduling::Demand;
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
+std::string counted(int n, const std::string& one) {
+  return std::to_string(n) + " " + one + (n == 1 ? "" : "s");
+}
+
 std::string time_words(HalfMinutes t) { return units::text(units::seconds(t.count() * 30.0)); }
 
 bool uses(const scheduling::Activity& work, int resource) {
@@ -163,7 +167,7 @@ class Cutting {
       full.push_back(static_cast<int>(day_.problem.lags.size()));
       scheduling::at_most(day_.problem, day_.problem.source, d_.soaks.front().first, -1);
     }
-    demand("a tub for " + std::to_string(sheets) + " sheets").lags = std::move(full);
+    demand("a tub for " + counted(sheets, "sheet")).lags = std::move(full);
     demand("each sheet " + time_words(t_.soak) + " under water").lags = lags(Ground::soak);
     demand("no sheet longer than " + time_words(t_.soak_most) + " in the tub").lags =
         lags(Ground::tub_limit);
@@ -189,10 +193,6 @@ class Cutting {
   const Draft& d_;
   DemandedDay day_;
 };
-
-std::string counted(int n, const std::string& one) {
-  return std::to_string(n) + " " + one + (n == 1 ? "" : "s");
-}
 
 }  // namespace
 

@@ -4,6 +4,7 @@
 #include <set>
 
 #include <dampline/planner/find_step.hpp>
+#include <dampline/session/clock_time.hpp>
 #include <dampline/session/zone.hpp>
 #include <dampline/units/suggest.hpp>
 
@@ -31,22 +32,6 @@ std::set<std::string> tokens(std::string_view text) {
     }
   }
   return out;
-}
-
-// "11:42" or "9:05"
-std::optional<session::ClockTime> clock_time(std::string_view word) {
-  const auto colon = word.find(':');
-  if (colon == std::string_view::npos || colon < 1 || colon > 2) return std::nullopt;
-  if (word.size() != colon + 3) return std::nullopt;
-  int of[2] = {0, 0};
-  for (std::size_t i = 0; i < word.size(); ++i) {
-    if (i == colon) continue;
-    if (!is_digit(word[i])) return std::nullopt;
-    auto& part = of[i > colon];
-    part = 10 * part + (word[i] - '0');
-  }
-  if (of[0] > 23 || of[1] > 59) return std::nullopt;
-  return std::chrono::hours(of[0]) + std::chrono::minutes(of[1]);
 }
 
 std::vector<std::string> at_time(const std::vector<Step>& steps, HalfMinutes at) {
@@ -81,7 +66,7 @@ StepSought seek_step(const std::vector<Step>& steps, const session::Day& day,
   for (const auto& step : steps) {
     if (lower(step.id) == joined) return {{step.id}, {}};
   }
-  if (const auto time = clock_time(word)) {
+  if (const auto time = session::clock_time_from(word)) {
     return {at_time(steps, session::since_opening(day, *time)), {}};
   }
   auto found = tokens(word).empty() ? std::vector<std::string>() : by_words(steps, word);

@@ -51,12 +51,13 @@ Ground ground_of(const Draft& d, int from, int to, int least) {
   const bool is_limit = least < 0;
   if (to == d.problem.sink) return Ground::finish;
   if (is_break(d, from) || is_break(d, to)) return Ground::set_time;
-  if (covers_for(d, from, to) && (is_limit || least > 0)) return Ground::rest;
-  if (is_limit && covers_for(d, to, from)) return Ground::keeps;
+  // Which way round says enough here: a window may lie within the work at either end of it.
+  if (covers_for(d, from, to) && (from != d.problem.source || least != 0)) return Ground::rest;
+  if (covers_for(d, to, from)) return Ground::keeps;
   if (from == d.problem.source) return pull_in(d, to) && least > 0 ? Ground::rest : Ground::opening;
   if (to == d.problem.source) return pull_in(d, from) ? Ground::keeps : Ground::set_time;
   if (soaks(d, from, to)) return Ground::soak;
-  if (is_limit && soaks(d, to, from)) return Ground::tub_limit;
+  if (soaks(d, to, from)) return Ground::tub_limit;
   if (is_limit && pull_in(d, from) && pull_in(d, to)) return Ground::between;
   if (pull_in(d, from) && charges(d, to)) return is_limit ? Ground::ink_waits : Ground::plate;
   if (empties_the_tub(d, from, to)) return Ground::tub;

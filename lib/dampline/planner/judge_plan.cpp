@@ -182,12 +182,13 @@ void judge_plan(const session::Session& s, const Knowledge& k, const PaperCase& 
   warn_of_register(s, plan);
   if (!plan.short_of.empty()) {
     const std::string how = most_proved ? "no more can fit" : "more may fit, none was found";
-    plan.warnings.push_back(
-        {plan.pulls.empty() ? "nothing-fits" : "fewer-prints",
-         std::to_string(plan.prints_planned) + " of " + std::to_string(plan.prints_asked) +
-             " prints and " + std::to_string(plan.proofs_planned) + " of " +
-             std::to_string(plan.proofs_asked) + " proofs fit this day: " + how,
-         "see what is short: more hands, an earlier start, a later end, or a second day"});
+    plan.warnings.push_back({plan.pulls.empty() ? "nothing-fits" : "fewer-prints",
+                             std::to_string(plan.prints_planned) + " of " +
+                                 std::to_string(plan.prints_asked) + " prints and " +
+                                 std::to_string(plan.proofs_planned) + " of " +
+                                 std::to_string(plan.proofs_asked) + " proofs fit this day: " + how,
+                             "see what is short; --advice plans more hands, other hours and the "
+                             "like, and tells the gain"});
   }
   tell_next_day(s, plan);
   add_cautions(s, k, plan);
