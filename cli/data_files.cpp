@@ -29,7 +29,8 @@ Surroundings surroundings_of_process() {
           .xdg_data_home = environment("XDG_DATA_HOME"),
           .home = environment("HOME"),
           .xdg_data_dirs = environment("XDG_DATA_DIRS"),
-          .executable = fs::read_symlink("/proc/self/exe", ignored)};
+          .executable = fs::read_symlink("/proc/self/exe", ignored),
+          .xdg_state_home = environment("XDG_STATE_HOME")};
 }
 
 std::vector<fs::path> data_directories(const Surroundings& s) {
@@ -51,6 +52,12 @@ std::vector<fs::path> data_directories(const Surroundings& s) {
     if (fs::path(dir).is_absolute()) out.push_back(fs::path(dir) / "dampline");
   }
   return out;
+}
+
+fs::path state_directory(const Surroundings& s) {
+  if (fs::path(s.xdg_state_home).is_absolute()) return fs::path(s.xdg_state_home) / "dampline";
+  if (fs::path(s.home).is_absolute()) return fs::path(s.home) / ".local/state/dampline";
+  return {};
 }
 
 fs::path find_data(std::string_view name) {

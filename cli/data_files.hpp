@@ -15,6 +15,7 @@ struct Surroundings {
   std::string home;                  ///< $HOME
   std::string xdg_data_dirs;         ///< $XDG_DATA_DIRS
   std::filesystem::path executable;  ///< where the program itself is
+  std::string xdg_state_home{};      ///< $XDG_STATE_HOME
 };
 
 [[nodiscard]] Surroundings surroundings_of_process();
@@ -25,7 +26,12 @@ struct Surroundings {
 /// as the XDG base directory specification says.
 [[nodiscard]] std::vector<std::filesystem::path> data_directories(const Surroundings& s);
 
-/// The first of them that has `name`. Failure 66 naming every place looked in when none has.
+/// Where what the program keeps between runs is: $XDG_STATE_HOME/dampline, by default
+/// ~/.local/state/dampline; empty when neither variable says an absolute path.
+[[nodiscard]] std::filesystem::path state_directory(const Surroundings& s);
+
+/// The first of the data directories that has `name`. Failure 66 naming every place looked in when
+/// none has.
 [[nodiscard]] std::filesystem::path find_data(std::string_view name);
 
 /// Its bytes.

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <ostream>
 
+#include <dampline/journal/kinds.hpp>
 #include <dampline/session/keys.hpp>
 #include <dampline/session/starter.hpp>
 #include <dampline/units/suggest.hpp>
@@ -48,13 +49,37 @@ void show(const Key& k, std::ostream& out) {
   }
 }
 
+// What the journal means by the word: a kind of entry, or what one holds.
+std::string of_the_journal(const std::string& word) {
+  std::string out;
+  for (const auto& kind : journal::kinds()) {
+    const auto command = "dampline log " + std::string(kind.name);
+    if (kind.name == word) {
+      std::vector<std::string> holds;
+      for (const auto& field : kind.fields) holds.emplace_back(field.name);
+      out += command + ": " + std::string(kind.purpose) + "\n  holds    " +
+             units::listed(holds, "", "and") + "\n  example  dampline log " +
+             std::string(kind.example) + "\n";
+    }
+    for (const auto& field : kind.fields) {
+      if (field.name != word) continue;
+      const std::vector<std::string> words(field.words.begin(), field.words.end());
+      out += word + " of " + command + ": " + std::string(field.help) +
+             (words.empty() ? "" : "\n  one of   " + units::listed(words, "")) + "\n  example  " +
+             std::string(field.example) + "\n";
+    }
+  }
+  return out;
+}
+
 }  // namespace
 
 int run_explain(Arguments args, Streams io) {
   std::optional<std::string> asked;
   bool schema = false;
   Options options({.command = "explain",
-                   .purpose = "a key of the session file: meaning, unit, range, default, example",
+                   .purpose = "a key of the session file or a word of the journal: meaning, unit, "
+                              "range, default, example",
                    .usage = "WORD | --schema",
                    .examples = {"dampline explain grain", "dampline explain plates.size",
                                 "dampline explain register"}});
@@ -68,11 +93,16 @@ int run_explain(Arguments args, Streams io) {
   if (!asked) throw Failure(exit_status::usage, "missing WORD", "dampline explain --help");
   const auto& word = *asked;
   const auto keys = found(word);
-  if (keys.empty()) {
+  const auto logged = of_the_journal(word);
+  if (keys.empty() && logged.empty()) {
     std::vector<std::string> names;
     for (const auto& k : session::keys()) {
       names.push_back(last_name(k.path));
       names.push_back(plain(k.path));
+    }
+    for (const auto& kind : journal::kinds()) {
+      names.emplace_back(kind.name);
+      for (const auto& field : kind.fields) names.emplace_back(field.name);
     }
     const auto near = units::nearest(word, names);
     throw Failure(exit_status::usage, "\"" + word + "\" is no key of a session file",
@@ -82,6 +112,8 @@ int run_explain(Arguments args, Streams io) {
     if (i > 0) io.out << '\n';
     show(*keys[i], io.out);
   }
+  if (!keys.empty() && !logged.empty()) io.out << '\n';
+  io.out << logged;
   return exit_status::done;
 }
 

@@ -8,20 +8,12 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "descriptor.hpp"
+
 namespace dampline::cli {
 namespace {
 
 constexpr std::size_t chunk = 1 << 16;
-
-struct Descriptor {
-  int number = -1;
-  explicit Descriptor(int n) : number(n) {}
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  ~Descriptor() {
-    if (number >= 0) ::close(number);
-  }
-};
 
 Failure too_large(const std::string& name, std::size_t cap) {
   return {exit_status::bad_data, name + " is larger than " + std::to_string(cap >> 10) + " KiB",

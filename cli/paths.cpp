@@ -27,6 +27,8 @@ int run_paths(Arguments args, Streams io) {
       io.out << "  " << name << "  (not installed)\n";
     }
   }
+  const auto state = state_directory(surroundings_of_process());
+  if (!state.empty()) io.out << "\nthe journal\n  " << (state / "journal.toml").string() << '\n';
   return exit_status::done;
 }
 

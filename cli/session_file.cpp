@@ -18,7 +18,15 @@ std::string environment(const char* name) {
   return value == nullptr ? "" : value;
 }
 
-std::chrono::sys_seconds now() {
+std::string zone_of_process() {
+  auto stated = environment("TZ");
+  if (stated.starts_with(':')) stated.erase(0, 1);
+  return session::is_zone(stated) ? stated : session::zone_of_system();
+}
+
+}  // namespace
+
+std::chrono::sys_seconds now_of_process() {
   const auto stated = environment("SOURCE_DATE_EPOCH");
   long long seconds = 0;
   const auto got = std::from_chars(stated.data(), stated.data() + stated.size(), seconds);
@@ -31,17 +39,9 @@ std::chrono::sys_seconds now() {
   return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
 }
 
-std::string zone_of_process() {
-  auto stated = environment("TZ");
-  if (stated.starts_with(':')) stated.erase(0, 1);
-  return session::is_zone(stated) ? stated : session::zone_of_system();
-}
-
-}  // namespace
-
 session::Here here_of_process() {
   const auto zone = zone_of_process();
-  return {.today = session::date_at(zone, now()), .zone = zone};
+  return {.today = session::date_at(zone, now_of_process()), .zone = zone};
 }
 
 void print_errors(const session::InputErrors& errors, Streams& io) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <chrono>
 #include <string>
 
 #include <dampline/session/read.hpp>
@@ -11,6 +12,8 @@ namespace dampline::cli {
 /// What stands in for a date or zone the file does not state: $SOURCE_DATE_EPOCH or the clock, and
 /// $TZ when it names a zone or else the zone of the system.
 [[nodiscard]] session::Here here_of_process();
+/// $SOURCE_DATE_EPOCH or the clock.
+[[nodiscard]] std::chrono::sys_seconds now_of_process();
 
 /// Every error on io.err, in file order, with a count at the end.
 void print_errors(const session::InputErrors& errors, Streams& io);

@@ -69,6 +69,7 @@ Value converted(const toml::node& node, int depth) {
     v.kind = Kind::date_time;
     v.date = date_from(both->get().date);
     v.time = time_from(both->get().time);
+    if (both->get().offset) v.offset = std::chrono::minutes(both->get().offset->minutes);
   }
   return v;
 }

@@ -2,6 +2,7 @@
 
 #include <chrono>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -28,6 +29,7 @@ struct Value {
   bool truth = false;
   std::chrono::year_month_day date{};
   std::chrono::seconds time{};  ///< since midnight
+  std::optional<std::chrono::minutes> offset;  ///< of a date with a time, east of UTC, when stated
   std::vector<Value> items;     ///< of a list
   std::vector<Member> members;  ///< of a table, in file order
 };

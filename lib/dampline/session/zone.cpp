@@ -107,7 +107,10 @@ minutes offset_at(std::string_view zone, sys_seconds at) {
 }
 
 std::string rfc3339(std::string_view zone, sys_seconds at) {
-  const auto offset = offset_at(zone, at);
+  return rfc3339(offset_at(zone, at), at);
+}
+
+std::string rfc3339(minutes offset, sys_seconds at) {
   const auto t = at + offset;
   const auto midnight = std::chrono::floor<std::chrono::days>(t);
   const std::chrono::year_month_day day(midnight);

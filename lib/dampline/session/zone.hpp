@@ -42,6 +42,8 @@ struct LocalInstant {
 
 /// "2026-03-14T09:48:30+00:00" (RFC 3339)
 [[nodiscard]] std::string rfc3339(std::string_view zone, std::chrono::sys_seconds at);
+/// The same by a clock so far east of UTC.
+[[nodiscard]] std::string rfc3339(std::chrono::minutes offset, std::chrono::sys_seconds at);
 
 /// The date there at an instant.
 [[nodiscard]] std::chrono::year_month_day date_at(std::string_view zone,
