@@ -8,7 +8,6 @@
 #include <dampline/journal/card.hpp>
 #include <dampline/journal/compare.hpp>
 #include <dampline/journal/kinds.hpp>
-#include <dampline/journal/plain_block.hpp>
 #include <dampline/journal/read.hpp>
 #include <dampline/journal/rows.hpp>
 #include <dampline/journal/write.hpp>
@@ -20,27 +19,6 @@ namespace {
 using dampline::tests::claim;
 namespace journal = dampline::journal;
 namespace session = dampline::session;
-
-// What the quick reader accepts, the TOML reader reads alike.
-void readers_agree(std::string_view block) {
-  const auto plain = journal::read_plain_block(block);
-  if (!plain) return;
-  const auto parsed = session::parse_document(block, "fuzz");
-  const auto* toml = std::get_if<session::Value>(&parsed);
-  claim(toml != nullptr, "what the quick reader accepts is TOML");
-  const auto& table = toml->members.at(0).value.items.at(0);
-  claim(plain->members.size() == table.members.size(), "as many keys");
-  for (std::size_t i = 0; i < table.members.size(); ++i) {
-    const auto& a = plain->members[i];
-    const auto& b = table.members[i];
-    claim(a.key == b.key && a.where.line == b.where.line, "the same keys in the same lines");
-    claim(a.value.kind == b.value.kind && a.value.text == b.value.text &&
-              a.value.whole == b.value.whole && a.value.number == b.value.number &&
-              a.value.date == b.value.date && a.value.time == b.value.time &&
-              a.value.offset == b.value.offset,
-          "the same values");
-  }
-}
 
 // What was read is written, and read again, alike.
 void comes_back(const journal::Entry& entry) {
@@ -62,7 +40,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const std::string_view text(reinterpret_cast<const char*>(data), size);
   for (const auto& block : journal::blocks_of(text)) {
     claim(block.begin < block.end && block.end <= text.size(), "blocks lie in the text");
-    readers_agree(block.of(text));
   }
   const auto found = journal::read(text, "fuzz.toml");
   for (const auto& e : found.errors) {

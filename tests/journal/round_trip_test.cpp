@@ -5,7 +5,6 @@
 
 #include <dampline/journal/blocks.hpp>
 #include <dampline/journal/kinds.hpp>
-#include <dampline/journal/plain_block.hpp>
 #include <dampline/journal/read.hpp>
 #include <dampline/journal/rows.hpp>
 #include <dampline/journal/write.hpp>
@@ -57,39 +56,6 @@ TEST(JournalRoundTrip, everyKindComesBackAsItWas) {
     again += written(back.entries[i]);
   }
   EXPECT_EQ(again, text);
-}
-
-// The quick reader is for what this program writes, and must not read it in another way.
-TEST(JournalRoundTrip, theQuickReaderAgreesWithTheTomlReader) {
-  int quick = 0;
-  for (const auto& e : tests::one_of_every_kind()) {
-    const auto text = written(e);
-    const auto blocks = blocks_of(text);
-    ASSERT_EQ(blocks.size(), 1U);
-    const auto block = blocks[0].of(text);
-    const auto plain = read_plain_block(block);
-    if (!plain) continue;
-    ++quick;
-    const auto toml = std::get<session::Value>(session::parse_document(block, "j"));
-    const auto& table = toml.members.at(0).value.items.at(0);
-    ASSERT_EQ(plain->members.size(), table.members.size());
-    for (std::size_t i = 0; i < table.members.size(); ++i) {
-      const auto& a = plain->members[i];
-      const auto& b = table.members[i];
-      EXPECT_EQ(a.key, b.key);
-      EXPECT_EQ(a.where.line, b.where.line);
-      EXPECT_EQ(a.value.where.column, b.value.where.column);
-      EXPECT_EQ(a.value.kind, b.value.kind);
-      EXPECT_EQ(a.value.text, b.value.text);
-      EXPECT_EQ(a.value.whole, b.value.whole);
-      EXPECT_EQ(a.value.number, b.value.number);
-      EXPECT_EQ(a.value.date, b.value.date);
-      EXPECT_EQ(a.value.time, b.value.time);
-      EXPECT_EQ(a.value.offset, b.value.offset);
-    }
-  }
-  // All but the note with escapes that nobody types.
-  EXPECT_EQ(quick, static_cast<int>(tests::one_of_every_kind().size()) - 1);
 }
 
 TEST(JournalRoundTrip, aJournalIsSafeToLookAt) {

@@ -2,7 +2,6 @@
 
 #include <dampline/journal/blocks.hpp>
 #include <dampline/journal/kinds.hpp>
-#include <dampline/journal/plain_block.hpp>
 #include <dampline/journal/read.hpp>
 #include <dampline/journal/write.hpp>
 #include <dampline/session/wording.hpp>
@@ -84,7 +83,6 @@ std::optional<Value> BlockReader::table() {
     fail({1, 1}, "an entry of more than 32 KiB", "write long texts into several entries");
     return std::nullopt;
   }
-  if (auto plain = read_plain_block(text_)) return plain;
   auto parsed = session::parse_document(text_, file_);
   if (auto* error = std::get_if<InputError>(&parsed)) {
     add(std::move(*error));
