@@ -114,11 +114,11 @@ TEST(Neighbourhood, aStopFlagEndsASearch) {
     if (progress.conflicts >= 1000) stop = true;
     return true;
   };
-  const auto result = solve(tests::published("j30_psp65.sch"), options);
+  const auto result = solve(tests::published("j120_j1201_3.sm"), options);
   EXPECT_LT(result.conflicts, 1100);
   EXPECT_EQ(result.status, Status::feasible);
   stop = true;
-  EXPECT_LE(solve(tests::published("j30_psp65.sch"), options).conflicts, 1);
+  EXPECT_LE(solve(tests::published("j120_j1201_3.sm"), options).conflicts, 1);
 }
 
 }  // namespace

@@ -27,7 +27,7 @@ TEST(Solve, agreesWithEnumerationOnSmallRandomProjects) {
   std::mt19937 random(20260301);
   int infeasible = 0;
   long long conflicts = 0;
-  for (int round = 0; round < 3000; ++round) {
+  for (int round = 0; round < 4000; ++round) {
     const auto problem = tests::random_problem(random);
     const auto least = tests::enumerate(problem);
     const auto result = solve(problem, {.seed = static_cast<unsigned>(round)});
@@ -45,7 +45,7 @@ TEST(Solve, agreesWithEnumerationOnSmallRandomProjects) {
     EXPECT_THAT(check(problem, result.starts), IsEmpty());
   }
   EXPECT_GT(infeasible, 500);
-  EXPECT_LT(infeasible, 2500);
+  EXPECT_LT(infeasible, 3500);
   EXPECT_GT(conflicts, 1000);  // or nothing was learnt and little was tested
 }
 
@@ -127,7 +127,7 @@ TEST(Solve, sameSeedSameResult) {
 }
 
 TEST(Solve, anotherSeedSearchesInAnotherWay) {
-  const auto problem = tests::published("12x1b4.sch");
+  const auto problem = tests::published("12x1.sch");
   const auto first = solve(problem, {.seed = 1});
   const auto second = solve(problem, {.seed = 2});
   EXPECT_EQ(first.makespan, second.makespan);
@@ -180,7 +180,7 @@ TEST(Solve, refusesAProblemThatMakesNoSense) {
 }
 
 TEST(Solve, everyLearntClauseIsProvedAgainByPropagation) {
-  for (const auto* file : {"12x1b4.sch", "ubo20_psp2.sch", "j30_psp247.sch", "j60_j609_4.sm"}) {
+  for (const auto* file : {"12x1.sch", "ubo20_psp2.sch", "j30_psp65.sch", "j60_j609_4.sm"}) {
     const auto result = solve(tests::published(file), {.conflicts = 4000, .prove_clauses = true});
     EXPECT_GT(result.conflicts, 100) << file;
     EXPECT_EQ(result.unproved_clauses, 0) << file;

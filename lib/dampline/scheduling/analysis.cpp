@@ -38,6 +38,9 @@ void Analysis::find_conflict() {
       choose_holders(resource, instant, -1, model_.capacity[resource], trail_.size(), conflict_);
       break;
     }
+    case Propagator::Flaw::crowded:
+      propagator_.unary.explain_overload(trail_, conflict_);
+      break;
     case Propagator::Flaw::none:
       break;
   }
@@ -84,6 +87,10 @@ void Analysis::explain(int place, int value, Flat<Literal>& out) {
       break;
     case Cause::sum:
       propagator_.sums.explain(trail_, entry, place, value, out);
+      break;
+    case Cause::edge:
+    case Cause::precede:
+      propagator_.unary.explain(trail_, entry, place, value, out);
       break;
     case Cause::link:
       out.push_back({entry.b, value - entry.a});

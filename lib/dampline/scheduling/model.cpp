@@ -2,6 +2,7 @@
 #include <map>
 #include <utility>
 
+#include <dampline/scheduling/cliques.hpp>
 #include <dampline/scheduling/model.hpp>
 #include <dampline/scheduling/network.hpp>
 
@@ -97,6 +98,7 @@ Built build(const Problem& problem) {
   lay_arcs(network, built.model);
   lay_calendars(problem, built.model);
   built.is_possible = lay_tasks(problem, built.model);
+  if (built.is_possible) lay_cliques(built.model);
   return built;
 }
 

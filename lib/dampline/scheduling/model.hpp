@@ -40,6 +40,12 @@ struct Model {
     int resource;
     int kind;
   };
+  /// Some work, `offset` after a start.
+  struct Piece {
+    int start;
+    int offset;
+    int duration;
+  };
   /// The sum of weight times value is at most `most`; a half 2x has the value x, 2x+1 has -x.
   struct Sum {
     struct Term {
@@ -80,6 +86,7 @@ struct Model {
   Flat<Flat<int>> changeover;  ///< resource -> kind * kinds + kind -> time
   Flat<int> kinds;             ///< of each resource
   Flat<Sum> sums;
+  Flat<Flat<Piece>> cliques;  ///< of each, no two pieces go on at once
 
   /// When a task ends that starts at `start` (its own, not that of its group), and the least such
   /// start that ends at `end` or later.

@@ -5,7 +5,13 @@
 namespace dampline::scheduling {
 
 Propagator::Propagator(const Model& m)
-    : model(m), trail(m.starts), clauses(2 * m.starts), timetable(m), changeovers(m), sums(m) {
+    : model(m),
+      trail(m.starts),
+      clauses(2 * m.starts),
+      timetable(m),
+      changeovers(m),
+      sums(m),
+      unary(m) {
   for (int x = 0; x < m.starts; ++x) {
     trail.begin(2 * x, m.low[x]);
     trail.begin(2 * x + 1, -m.high[x]);
@@ -86,6 +92,7 @@ bool Propagator::propagate() {
       const int half = trail.entry(time_head_++).half;
       changeovers.note(half >> 1);
       sums.note(half);
+      unary.note(half >> 1);
       if (!timetable.update(trail, half >> 1)) return fail(Flaw::overload);
     }
     if (changeovers.is_waiting() && !changeovers.propagate(trail)) return fail(Flaw::crossed);
@@ -96,7 +103,12 @@ bool Propagator::propagate() {
       continue;
     }
     if (!sums.propagate(trail)) return fail(Flaw::crossed);
-    if (head_ == trail.size()) return true;
+    if (head_ < trail.size()) continue;
+    const auto end = unary.propagate(trail);
+    if (end == Unary::End::quiet) return true;
+    if (end != Unary::End::moved) {
+      return fail(end == Unary::End::crossed ? Flaw::crossed : Flaw::crowded);
+    }
   }
 }
 
@@ -105,6 +117,7 @@ void Propagator::back_to(int level) {
   timetable.back_to(level);
   changeovers.forget();
   sums.forget();
+  unary.forget();
   head_ = std::min(head_, trail.size());
   time_head_ = std::min(time_head_, trail.size());
 }

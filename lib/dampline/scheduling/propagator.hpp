@@ -8,6 +8,7 @@
 #include <dampline/scheduling/sums.hpp>
 #include <dampline/scheduling/timetable.hpp>
 #include <dampline/scheduling/trail.hpp>
+#include <dampline/scheduling/unary.hpp>
 
 namespace dampline::scheduling {
 
@@ -18,8 +19,9 @@ class Propagator {
   explicit Propagator(const Model& model);
 
   /// How propagate() failed. crossed: the last trail entry passes the opposite bound; clause: all
-  /// literals of the clause at `place` are false; overload: see the timetable.
-  enum class Flaw { none, crossed, clause, overload };
+  /// literals of the clause at `place` are false; overload: see the timetable; crowded: see
+  /// Unary.
+  enum class Flaw { none, crossed, clause, overload, crowded };
 
   /// Draws every consequence; false when there is a flaw.
   bool propagate();
@@ -49,6 +51,7 @@ class Propagator {
   Timetable timetable;
   Changeovers changeovers;
   Sums sums;
+  Unary unary;
 
  private:
   bool follow_lags(const Entry& entry);

@@ -10,7 +10,10 @@ namespace dampline::scheduling {
 /// the clauses proved before it. A second propagator, so that the search is left alone.
 class Prover {
  public:
-  explicit Prover(const Model& model) : propagator_(model) { lost_ = !propagator_.propagate(); }
+  explicit Prover(const Model& model) : propagator_(model) {
+    propagator_.unary.never_pause();
+    lost_ = !propagator_.propagate();
+  }
 
   /// Takes a fact that needs no proof, such as the limit set by a schedule.
   void accept(Literal l);

@@ -16,8 +16,22 @@ struct Literal {
 
 /// Why a bound moved. `a` and `b` of the entry say which one: arc: length and source half;
 /// clause: its place; peak: task and instant; gate: its number; bend: its number; order: the job
-/// moved and the other one; sum: its number; link: length and source half.
-enum class Cause : int { root, decision, arc, clause, peak, gate, bend, order, sum, link };
+/// moved and the other one; sum: its number; link: length and source half; edge: job and the end of
+/// what comes before it; precede: job.
+enum class Cause : int {
+  root,
+  decision,
+  arc,
+  clause,
+  peak,
+  gate,
+  bend,
+  order,
+  sum,
+  link,
+  edge,
+  precede
+};
 
 struct Entry {
   int half;
