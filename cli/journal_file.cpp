@@ -146,7 +146,7 @@ void sync_folder_of(const std::string& path) {
 // Copied and synced before it is cut off: a crash in between leaves it in both files.
 SetAside set_aside(const Descriptor& file, std::string_view text, const journal::Torn& torn,
                    const std::string& path) {
-  const SetAside out{path + ".torn", torn.line, text.size() - torn.begin};
+  SetAside out{path + ".torn", torn.line, text.size() - torn.begin};
   const auto tail = "# cut off at line " + std::to_string(torn.line) + "\n" +
                     std::string(text.substr(torn.begin)) + "\n";
   const auto side = opened(out.file, O_RDWR | O_CREAT);
@@ -213,7 +213,7 @@ std::optional<SetAside> append_to_journal(const std::string& path, std::string_v
   }
   const bool was_there = fs::exists(path, error);
   const auto file = locked(path, O_RDWR | O_CREAT);
-  const auto aside = mend(file, path);
+  auto aside = mend(file, path);
   const auto size = size_of(file, path);
   if (size + block.size() > journal::largest_journal) {
     throw cannot_write(path, "it holds 64 MiB, and no more are read",

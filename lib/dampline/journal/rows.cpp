@@ -50,7 +50,7 @@ std::string without_escapes(std::string_view text) {
 
 std::string csv_cell(const Cell& cell) {
   if (cell.number) return units::shortest(*cell.number);
-  const auto text = without_escapes(cell.text);
+  auto text = without_escapes(cell.text);
   if (text.find_first_of(",\"\n") == std::string::npos) return text;
   std::string out = "\"";
   for (const char c : text) out.append(c == '"' ? 2 : 1, c);
