@@ -8,6 +8,7 @@
 
 #include "options.hpp"
 #include "schema.hpp"
+#include "warning_words.hpp"
 
 namespace dampline::cli {
 namespace {
@@ -49,6 +50,16 @@ void show(const Key& k, std::ostream& out) {
   }
 }
 
+// A warning of a plan by its code; false when there is none of that name.
+bool show_warning(const std::string& word, std::ostream& out) {
+  const auto all = warning_words();
+  const auto it =
+      std::find_if(all.begin(), all.end(), [&](const auto& w) { return w.code == word; });
+  if (it == all.end()) return false;
+  out << it->code << ": " << it->meaning << '\n';
+  return true;
+}
+
 // What the journal means by the word: a kind of entry, or what one holds.
 std::string of_the_journal(const std::string& word) {
   std::string out;
@@ -78,12 +89,14 @@ int run_explain(Arguments args, Streams io) {
   std::optional<std::string> asked;
   bool schema = false;
   Options options({.command = "explain",
-                   .purpose = "a key of the session file or a word of the journal: meaning, unit, "
-                              "range, default, example",
+                   .purpose =
+                       "a key of the session file (meaning, unit, range, default, example), a "
+                       "warning of a plan, or a word of the journal",
                    .usage = "WORD | --schema",
                    .examples = {"dampline explain grain", "dampline explain plates.size",
-                                "dampline explain register"}});
-  options.optional_operand("WORD", asked, "a key, with or without its table")
+                                "dampline explain register", "dampline explain prints-lost"}});
+  options
+      .optional_operand("WORD", asked, "a key, with or without its table, or the code of a warning")
       .flag("schema", schema, "every key, as a JSON Schema for editors");
   if (!options.parse(args, io)) return exit_status::done;
   if (schema) {
@@ -93,9 +106,11 @@ int run_explain(Arguments args, Streams io) {
   if (!asked) throw Failure(exit_status::usage, "missing WORD", "dampline explain --help");
   const auto& word = *asked;
   const auto keys = found(word);
+  const bool warned = show_warning(word, io.out);
   const auto logged = of_the_journal(word);
-  if (keys.empty() && logged.empty()) {
+  if (keys.empty() && !warned && logged.empty()) {
     std::vector<std::string> names;
+    for (const auto& w : warning_words()) names.emplace_back(w.code);
     for (const auto& k : session::keys()) {
       names.push_back(last_name(k.path));
       names.push_back(plain(k.path));
@@ -105,11 +120,11 @@ int run_explain(Arguments args, Streams io) {
       for (const auto& field : kind.fields) names.emplace_back(field.name);
     }
     const auto near = units::nearest(word, names);
-    throw Failure(exit_status::usage, "\"" + word + "\" is no key of a session file",
+    throw Failure(exit_status::usage, "\"" + word + "\" is no key of a session file and no warning",
                   near ? "did you mean " + *near + "?" : "dampline new shows every key");
   }
   for (std::size_t i = 0; i < keys.size(); ++i) {
-    if (i > 0) io.out << '\n';
+    if (i > 0 || warned) io.out << '\n';
     show(*keys[i], io.out);
   }
   if (!keys.empty() && !logged.empty()) io.out << '\n';

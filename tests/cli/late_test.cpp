@@ -121,7 +121,7 @@ TEST(Late, saysWhichPrintsAreLostAndWhatBecomesOfTheirWetSheets) {
     kinds.insert(rescue["kind"].get<std::string>());
   }
   EXPECT_TRUE(kinds.contains("refrigerate"));
-  EXPECT_TRUE(kinds.contains("damp again"));
+  EXPECT_TRUE(kinds.contains("damp-again"));
   for (const auto& warning : plan["warnings"]) codes.insert(warning["code"].get<std::string>());
   EXPECT_TRUE(codes.contains("prints-lost"));
   const auto text =
@@ -170,6 +170,13 @@ TEST(Late, aBlockPartWayKeepsItsDonePartsAndGoesOnAtOnce) {
   EXPECT_EQ(steps.at("print-1/pull-tone")["state"], "running");
   EXPECT_EQ(steps.at("print-1/pull-tone")["end"], clock("11:45"));
   EXPECT_EQ(steps.at("print-1/change-plate-key")["start"], clock("11:45"));
+}
+
+// Its rest at once would leave the ink to stand over the break for too long.
+TEST(Late, aPlateHalfInkedIsWipedWhenItCanBePrinted) {
+  const auto plan = late({"--at", "12:30", "--done-until", "ink-1-key/ink-key"});
+  expect_sound(plan);
+  EXPECT_GT(plan["pulls"].size(), 0U);
 }
 
 TEST(Late, theListOfATabletIsTheSameAsTheWords) {
@@ -322,6 +329,16 @@ TEST(Late, aTimeThatComesTwiceIsTheFirstAndSaysSo) {
   EXPECT_EQ(outcome.status, 0) << outcome.err;
   EXPECT_NE(outcome.err.find("01:20 comes twice"), std::string::npos) << outcome.err;
   EXPECT_EQ(json::parse(outcome.out)["late"]["at"], "2026-10-25T01:20:00+01:00");
+}
+
+TEST(Late, itsWarningsAndRescuesAreExplained) {
+  for (const std::string code : {"prints-lost", "past-the-end", "other-days", "mist", "cover"}) {
+    const auto told = run_program({"explain", code});
+    EXPECT_EQ(told.status, 0) << told.err;
+    EXPECT_EQ(told.out.find(code + ": "), 0U) << told.out;
+  }
+  EXPECT_NE(run_program({"explain", "print-lost"}).err.find("did you mean prints-lost?"),
+            std::string::npos);
 }
 
 class LateSession : public ::testing::TestWithParam<const char*> {};

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <set>
 
+#include <dampline/planner/find_step.hpp>
 #include <dampline/planner/history.hpp>
 #include <dampline/planner/history_check.hpp>
 #include <dampline/planner/lay_out.hpp>
@@ -9,14 +10,6 @@
 
 namespace dampline::planner {
 namespace {
-
-std::string plain(std::string text) {
-  for (auto& c : text) {
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    if (c == ' ') c = '-';
-  }
-  return text;
-}
 
 class Reader {
  public:
@@ -55,16 +48,16 @@ class Reader {
   [[nodiscard]] std::string time(HalfMinutes at) const { return clock_time(m_.session.day, at); }
 
   const Step* step_named(const std::string& name) {
-    if (const auto found = by_id_.find(name); found != by_id_.end()) return found->second;
-    std::vector<std::string> ids;
-    for (const auto& step : m_.steps) {
-      if (plain(step.id) == plain(name) || plain(step.what) == plain(name)) return &step;
-      ids.push_back(step.id);
+    const auto sought = seek_step(m_.steps, m_.session.day, name);
+    if (sought.ids.size() == 1) return by_id_.at(sought.ids.front());
+    if (sought.ids.empty()) {
+      fault("the plan has no step \"" + name + "\"",
+            sought.near ? "did you mean " + *sought.near + "?"
+                        : "`dampline plan FILE --json -` names every step by its id");
+    } else {
+      fault("\"" + name + "\" may be one of several steps",
+            "name one of " + units::listed(sought.ids, "", "and"));
     }
-    const auto near = units::nearest(plain(name), ids);
-    fault("the plan has no step \"" + name + "\"",
-          near ? "did you mean " + *near + "?"
-               : "`dampline plan FILE --json -` names every step by its id");
     return nullptr;
   }
 

@@ -135,7 +135,7 @@ class Teller {
   void ink_again() {
     for (const auto& id : o_.fitted.rest.ink_again) {
       Rescue r;
-      r.kind = "ink again";
+      r.kind = "ink-again";
       r.step = id + "-again";
       r.text = "The ink of " + id + " will have stood too long by the time it can be printed: " +
                "wipe it off and ink again.";

@@ -157,7 +157,7 @@ struct Resume {
 
 /// What can still be done for wet paper when the day runs late.
 struct Rescue {
-  std::string kind;  ///< "cover", "mist", "blot", "ink again", "refrigerate", "damp again"
+  std::string kind;  ///< "cover", "mist", "blot", "ink-again", "refrigerate", "damp-again"
   std::vector<int> sheets;
   std::string text;                  ///< with its numbers
   std::string step;                  ///< id of the step it is in the plan; empty: advice

@@ -177,7 +177,7 @@ class Rest {
     return kind == ResourceKind::person || kind == ResourceKind::press;
   }
 
-  // The rests of what is half done go on at once; breaks come when the hands are free.
+  // What is half done with a sheet goes on at once; breaks come when the hands are free.
   void go_on() {
     std::stable_sort(half_way_.begin(), half_way_.end(), [&](int a, int b) {
       return fates_[at(a)].over.back().end < fates_[at(b)].over.back().end;
@@ -185,6 +185,11 @@ class Rest {
     for (const int a : half_way_) {
       const auto& fate = fates_[at(a)];
       HalfMinutes from = std::max(h_.at, fate.over.back().end);
+      const auto& rest = d().blocks[at(fate.now)].parts;
+      if (std::all_of(rest.begin(), rest.end(), [](const Part& p) { return p.sheets.empty(); })) {
+        not_before(fate.now, from);  // no sheet is out: it may wait
+        continue;
+      }
       const auto& uses = d().problem.activities[at(fate.now)].uses;
       for (const auto& use : uses) {
         if (alone(use.resource)) from = std::max(from, busy_[use.resource]);

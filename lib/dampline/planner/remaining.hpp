@@ -25,8 +25,8 @@ struct Remaining {
 /// A draft in which what is begun is pinned to its real times and nothing else starts before now.
 ///
 /// A block part way is split: its done steps stay where they were, a running one lasts until it is
-/// expected to end, and the rest goes on as soon as its hands are free. What is begun is finished
-/// before a break, which then begins later. Ink that has stood longer than it comfortably does is
+/// expected to end, and the rest follows: at once where a sheet is out from under cover, before a
+/// break even, which then begins later. Ink that has stood longer than it comfortably does is
 /// printed while it may be, else the plate is inked again.
 [[nodiscard]] Remaining remaining(const Morning& morning, const Craft& craft,
                                   const History& history, const Remains& remains);

@@ -244,7 +244,7 @@ std::vector<Rescue> for_another_day(const PaperCase& paper, const std::vector<We
            " across the grain than ";
   };
   Rescue redamp;
-  redamp.kind = "damp again";
+  redamp.kind = "damp-again";
   redamp.sheets = all;
   redamp.text = "Or dry " + numbers(all) + " and damp again another day: dried free " +
                 (all.size() == 1 ? "it is " : "they are ") + change(dry, before) +
