@@ -28,10 +28,10 @@ struct Value {
   double number = 0;
   bool truth = false;
   std::chrono::year_month_day date{};
-  std::chrono::seconds time{};  ///< since midnight
+  std::chrono::seconds time{};                 ///< since midnight
   std::optional<std::chrono::minutes> offset;  ///< of a date with a time, east of UTC, when stated
-  std::vector<Value> items;     ///< of a list
-  std::vector<Member> members;  ///< of a table, in file order
+  std::vector<Value> items;                    ///< of a list
+  std::vector<Member> members;                 ///< of a table, in file order
 };
 
 struct Member {
