@@ -97,13 +97,11 @@ Warning window_warning(const Damping& damping) {
   return {"window", text, "under [damping]: hold = \"covered\", or a shorter soak or rest"};
 }
 
-// What is left to chance and to waiting in a plan of so many prints that ends as early as it does.
-std::string waits_sentence(const Fit& fit) {
-  const auto time = [](HalfMinutes h) { return units::text(units::seconds(h.count() * 30.0)); };
-  return "Every pull keeps at least " + time(fit.margin) + " to either end of its sheet's window" +
-         (fit.margin_proved ? ", the most with this finish" : "") +
-         "; wet sheets and inked plates wait " + time(fit.idle_wet) +
-         " in all, soak and rest apart.";
+// What is left to chance in a plan of so many prints that ends as early as it does.
+std::string margin_sentence(const Fit& fit) {
+  return "No pull comes nearer than " + units::text(units::seconds(fit.margin.count() * 30.0)) +
+         " to an end of its sheet's window" +
+         (fit.margin_proved ? "; no plan with this finish keeps further off." : ".");
 }
 
 void count_prints(const session::Session& s, const Extent& extent, Plan& plan) {
@@ -138,7 +136,7 @@ void put_on_the_clock(const WorkedDay& day, const Knowledge& k, const Damping& d
     plan.summary.push_back(catcher_sentence(outcome.catcher_lasts, damping.treatment.catcher_lasts,
                                             plan.pulls.size(),
                                             static_cast<int>(s.equipment.presses.size())));
-    plan.summary.push_back(waits_sentence(fit));
+    plan.summary.push_back(margin_sentence(fit));
   }
   plan.batches = follow_batches(day.paper, damping, fit.draft, fit.starts);
   plan.finish = fit.finish;

@@ -105,6 +105,17 @@ void find_windows(const Draft& d, const std::vector<int>& starts, const Treatmen
   }
 }
 
+// A window's end is kept clear of: the bare wait is shorter (longer, for how long a sheet keeps).
+void note_margin(HalfMinutes margin, const Treatment& t, std::vector<WhyLink>& links) {
+  for (auto& link : links) {
+    if (link.ground == Ground::rest) {
+      link.clear = std::clamp(link.wait - t.opens, HalfMinutes(0), margin);
+    } else if (link.ground == Ground::keeps) {
+      link.clear = std::clamp(t.closes - link.wait, HalfMinutes(0), margin);
+    }
+  }
+}
+
 // The step just before it in the same piece of work.
 std::string part_before(const std::vector<Step>& steps, const Ties& ties, int activity,
                         const Step& step) {
@@ -141,6 +152,8 @@ Why why(const Fit& fit, const std::vector<Step>& steps, const Treatment& treatme
   why.begins = HalfMinutes(starts[at(activity)]);
   const auto as_planned = kept(draft, treatment, fit.finish, fit.margin);
   Search(as_planned, starts, ties).tell(activity, why);
+  note_margin(fit.margin, treatment, why.needed_for);
+  note_margin(fit.margin, treatment, why.waits_for);
   measure_slack(fit, as_planned, activity, why);
   find_windows(draft, starts, treatment, activity, why);
   return why;

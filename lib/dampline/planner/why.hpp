@@ -19,7 +19,8 @@ struct WhyLink {
   std::string resource;                      ///< that both take, one after the other; empty: none
   ResourceKind kind = ResourceKind::person;  ///< of the resource
   HalfMinutes wait{};                        ///< the soak, rest, wait of ink or wash between them
-  int print = 0;  ///< of a rest: the print that asks for it, and when it is pulled
+  HalfMinutes clear{};  ///< of a window: how far the plan keeps from its end, within the wait
+  int print = 0;        ///< of a rest: the print that asks for it, and when it is pulled
   HalfMinutes pulled{};
 };
 

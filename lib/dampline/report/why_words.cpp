@@ -41,10 +41,11 @@ class Words {
         return "they may stay under water for " + wait() + ", and are lifted " + start() + named;
       case Ground::rest:
         if (link_.step.empty()) return "the sheets damped before the day are not printable sooner";
-        return "its sheet is printable " + wait() + " after it is covered" + named;
+        return "its sheet is printable " + length_text(link_.wait - link_.clear) +
+               " after it is covered" + kept_clear() + named;
       case Ground::keeps:
-        return "the sheet stays printable for " + wait() + ", and is pulled " + time(link_.pulled) +
-               named;
+        return "the sheet stays printable for " + length_text(link_.wait + link_.clear) +
+               kept_clear() + ", and is pulled " + time(link_.pulled) + named;
       case Ground::ink_waits:
         return "an inked plate waits " + wait() + " at most, and goes to the press " + start() +
                named;
@@ -81,7 +82,8 @@ class Words {
         return "print " + std::to_string(link_.print) + " is pulled " + time(link_.pulled) + ", " +
                wait() + " after its sheet is covered";
       case Ground::keeps:
-        return "its sheet, covered by " + end() + ", stays printable for " + wait();
+        return "its sheet, covered by " + end() + ", stays printable for " +
+               length_text(link_.wait + link_.clear) + kept_clear();
       case Ground::ink_waits:
         return "its plate, inked and wiped by " + end() + ", waits " + wait() + " at most";
       case Ground::between:
@@ -110,6 +112,10 @@ class Words {
   [[nodiscard]] std::string start() const { return time(link_.start); }
   [[nodiscard]] std::string end() const { return time(link_.end); }
   [[nodiscard]] std::string wait() const { return length_text(link_.wait); }
+  [[nodiscard]] std::string kept_clear() const {
+    if (link_.clear == HalfMinutes(0)) return {};
+    return " (the plan keeps " + length_text(link_.clear) + " clear of that)";
+  }
   [[nodiscard]] std::string name() const { return clean(link_.name); }
   [[nodiscard]] std::string quoted() const { return named(link_.name); }
   [[nodiscard]] bool by_hand() const { return link_.kind == ResourceKind::person; }
