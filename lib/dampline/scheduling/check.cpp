@@ -153,8 +153,10 @@ void check_changeovers(const Problem& problem, const Starts& starts, int r, Word
   }
   const auto waits = [&](const std::pair<int, int>& a, const std::pair<int, int>& b) {
     const auto end = end_of(problem, starts, a.first);
-    const int time =
-        resource.changeover[static_cast<std::size_t>(a.second * resource.kinds + b.second)];
+    const auto row = static_cast<std::size_t>(a.second);
+    const auto place =
+        row * static_cast<std::size_t>(resource.kinds) + static_cast<std::size_t>(b.second);
+    const int time = resource.changeover[place];
     return end && start_of(starts, b.first) >= *end + time;
   };
   for (std::size_t i = 0; i < jobs.size(); ++i) {

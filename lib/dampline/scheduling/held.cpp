@@ -100,11 +100,8 @@ int changeover_time(const Problem& problem, int first, int then) {
   for (const auto& a : work_of(problem, first).uses) {
     for (const auto& b : work_of(problem, then).uses) {
       const auto& resource = problem.resources[static_cast<std::size_t>(a.resource)];
-      if (a.resource != b.resource || a.amount == 0 || b.amount == 0 || resource.kinds == 0) {
-        continue;
-      }
-      const auto place = static_cast<std::size_t>(a.kind * resource.kinds + b.kind);
-      time = std::max(time, resource.changeover[place]);
+      if (a.resource != b.resource || a.amount == 0 || b.amount == 0) continue;
+      time = std::max(time, changeover_time(resource, a.kind, b.kind));
     }
   }
   return time;

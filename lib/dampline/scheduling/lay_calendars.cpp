@@ -145,7 +145,7 @@ void lay_jobs(const Problem& problem, Bars& bars, Model& model) {
         const auto& two = model.jobs[b];
         if (a == b || one.task.start != two.task.start) continue;
         if (std::pair(one.task.offset, a) > std::pair(two.task.offset, b)) continue;
-        const int gap = times[static_cast<std::size_t>(one.kind * resource.kinds + two.kind)];
+        const int gap = changeover_time(resource, one.kind, two.kind);
         bars.bar(one.task.start, [&](int v) {
           return model.end_of(one.task, v + one.task.offset) + gap <= v + two.task.offset;
         });

@@ -81,6 +81,13 @@ void soon_after_end(Problem& problem, int a, int b, int lag) {
   problem.lags.push_back({b, a, -lag, false, true});
 }
 
+int changeover_time(const Resource& resource, int first, int then) {
+  if (resource.kinds == 0) return 0;
+  const auto row = static_cast<std::size_t>(first);
+  return resource
+      .changeover[row * static_cast<std::size_t>(resource.kinds) + static_cast<std::size_t>(then)];
+}
+
 int capacity_at(const Resource& resource, int instant) {
   int capacity = resource.capacity;
   for (const auto& step : resource.calendar) {

@@ -95,6 +95,9 @@ void set_capacity(Problem& problem, int resource, int from, int to, int capacity
 /// Work of kind `then` starts at least `time` after the end of work of kind `first`.
 void set_changeover(Problem& problem, int resource, int first, int then, int time);
 
+/// Time after work of kind `first` before work of kind `then` on a resource; 0 without kinds.
+[[nodiscard]] int changeover_time(const Resource& resource, int first, int then);
+
 /// What the calendar of a resource gives at an instant.
 [[nodiscard]] int capacity_at(const Resource& resource, int instant);
 
