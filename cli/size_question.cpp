@@ -22,11 +22,6 @@ size::Way way_of(session::Between b) {
   return size::Way::dried;
 }
 
-const session::Plate& plate_named(const session::Session& s, const std::string& name) {
-  return *std::find_if(s.plates.begin(), s.plates.end(),
-                       [&](const session::Plate& p) { return p.name == name; });
-}
-
 size::Printing printing_of(const session::Session& s, const planner::Knowledge& k,
                            const planner::PaperCase& paper, const planner::Damping& damping,
                            const SizeWords& w) {
@@ -77,7 +72,7 @@ void add_tissues(const SizeWords& w, const session::Session& s, const planner::K
       size::follow(a.printing, sheet, size::at_first_pull(a.printing, sheet), size::Way::released);
   const auto name = w.tissue.value_or("gampi, 20 g/m2");
   for (std::size_t i = 0; i < a.printing.plates.size(); ++i) {
-    const auto& plate = plate_named(s, a.printing.plates[i].name);
+    const auto& plate = planner::plate_named(s, a.printing.plates[i].name);
     const bool asked =
         plate.process.find("chine") != std::string::npos ||
         std::find(plate.extras.begin(), plate.extras.end(), "chine colle") != plate.extras.end();

@@ -31,6 +31,20 @@ TEST(Registering, aSheetLetGoComesBackWithinTheAllowedWait) {
   EXPECT_LE(longest(), HalfMinutes(80));
 }
 
+TEST(Registering, anOwnTimeIsTakenAsWrittenWhateverTheExtras) {
+  auto s = tests::solo_day();
+  const auto between = [&] {
+    return units::in_minutes(printing_of(s, tests::craft(), {}, {}).plates[0].between);
+  };
+  const double usual = between();
+  s.plates[0].extras = {"two colours"};
+  EXPECT_GT(between(), usual);
+  s.plates[0].times["ink"] = units::minutes(1);
+  s.plates[0].times["wipe"] = units::minutes(1);
+  const double warm = units::in_minutes(step_time(tests::craft(), "warm", s.plates[0].size));
+  EXPECT_NEAR(between(), warm + 2, 1e-9);
+}
+
 TEST(Registering, theKeyGoesLastUnlessTold) {
   auto s = tests::solo_day();
   s.edition.order = {"key", "tone"};

@@ -14,23 +14,7 @@ namespace {
 using testing::ElementsAre;
 using testing::IsEmpty;
 
-// soak 10, pull 2 by the same hands as wipe 3; soak to pull 10 to 14; wipe to pull at most 5.
-Problem morning() {
-  Problem problem;
-  add_resource(problem, "hands", 1);
-  problem.source = add_activity(problem, "source", 0);
-  add_activity(problem, "soak", 10);
-  add_activity(problem, "wipe", 3, {{0, 1}});
-  add_activity(problem, "pull", 2, {{0, 1}});
-  problem.sink = add_activity(problem, "sink", 0);
-  at_least(problem, 1, 3, 10);
-  at_most(problem, 1, 3, 14);
-  at_least(problem, 2, 3, 3);
-  at_most(problem, 2, 3, 5);
-  at_least(problem, 3, 4, 2);
-  problem.horizon = 40;
-  return problem;
-}
+using tests::morning;
 
 TEST(Justify, movesOnlyTheListedOnesAsFarAsTheLagsAllow) {
   const auto problem = morning();

@@ -263,5 +263,22 @@ Problem two_on_a_bench() {
   return problem;
 }
 
+Problem morning() {
+  Problem problem;
+  add_resource(problem, "hands", 1);
+  problem.source = add_activity(problem, "source", 0);
+  add_activity(problem, "soak", 10);
+  add_activity(problem, "wipe", 3, {{0, 1}});
+  add_activity(problem, "pull", 2, {{0, 1}});
+  problem.sink = add_activity(problem, "sink", 0);
+  at_least(problem, 1, 3, 10);
+  at_most(problem, 1, 3, 14);
+  at_least(problem, 2, 3, 3);
+  at_most(problem, 2, 3, 5);
+  at_least(problem, 3, 4, 2);
+  problem.horizon = 40;
+  return problem;
+}
+
 }  // namespace tests
 }  // namespace dampline::scheduling

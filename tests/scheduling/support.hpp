@@ -41,5 +41,8 @@ void add_changeovers(Problem& problem, std::mt19937& random);
 /// Two activities of 3 and 2 on one bench, 10 units, with a source and a sink.
 [[nodiscard]] Problem two_on_a_bench();
 
+/// soak 10, pull 2 by the same hands as wipe 3; soak to pull 10 to 14; wipe to pull at most 5.
+[[nodiscard]] Problem morning();
+
 }  // namespace tests
 }  // namespace dampline::scheduling

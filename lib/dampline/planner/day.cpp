@@ -53,12 +53,15 @@ Outcome fit_and_check(const session::Session& s, const Knowledge& k, const Paper
   const FitOptions fit_options{options.conflicts, options.seed};
   const int presses = static_cast<int>(s.equipment.presses.size());
   Outcome outcome;
+  auto fitted_with = damping.treatment;
   for (int i = 0; i < most_tries; ++i) {
     auto fitted = fit(s, k.craft, damping.treatment, fit_options);
     if (fitted.starts.empty()) {
       if (i == 0) outcome.fit = std::move(fitted);
+      damping.treatment = fitted_with;  // what is told belongs to the plan that is kept
       break;
     }
+    fitted_with = damping.treatment;
     outcome.fit = std::move(fitted);
     outcome.pulls =
         check_pulls(s, paper, damping, registering, outcome.fit.draft, outcome.fit.starts);

@@ -2,6 +2,7 @@
 #include <set>
 
 #include <dampline/planner/judge_plan.hpp>
+#include <dampline/planner/registering.hpp>
 #include <dampline/planner/today.hpp>
 #include <dampline/readiness/limits.hpp>
 #include <dampline/units/suggest.hpp>
@@ -106,9 +107,12 @@ void add_assumptions(const session::Session& s, const Craft& craft, const PaperC
   plan.assumptions = {
       "Growth of a paper nobody has measured is uncertain by about a third; differences between "
       "pulls are firmer.",
-      "Bands of readiness and step times are common practice; your touch test has the last word.",
-      "A first pass through the press stretches a damp sheet by 0.05 %, its long side first: "
-      "assumed, and counted in the misfit."};
+      "Bands of readiness and step times are common practice; your touch test has the last word."};
+  if (plates_meet(s)) {
+    plan.assumptions.push_back("A first pass through the press stretches a damp sheet by " +
+                               units::text(size::usual_nip) +
+                               ", its long side first: assumed, and counted in the misfit.");
+  }
   const auto open = readiness::uncovered(paper.stock);
   plan.assumptions.push_back("The trade leaves a blotted sheet uncovered for " +
                              units::text(open.longest) + " at most (" + open.basis + ").");

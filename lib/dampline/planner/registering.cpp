@@ -13,20 +13,18 @@ using units::Duration;
 
 const Duration followed = units::hours(24);
 
-const session::Plate& plate_named(const session::Session& s, const std::string& name) {
-  return *std::find_if(s.plates.begin(), s.plates.end(),
-                       [&](const session::Plate& p) { return p.name == name; });
-}
-
+// As the builder has it: an own time is taken as written, extras slow the usual one.
 Duration own_or_usual(const session::Plate& plate, const Craft& craft, const std::string& step) {
   const auto own = plate.times.find(step);
-  return own == plate.times.end() ? step_time(craft, step, plate.size) : own->second;
+  return own != plate.times.end()
+             ? own->second
+             : step_time(craft, step, plate.size) * slowed(craft, plate.extras, step);
 }
 
 Duration charging_time(const session::Plate& plate, const Craft& craft) {
   Duration sum{};
   for (const auto& step : charging(craft, plate.process, plate.extras)) {
-    sum += own_or_usual(plate, craft, step) * slowed(craft, plate.extras, step);
+    sum += own_or_usual(plate, craft, step);
   }
   return sum;
 }
@@ -46,6 +44,11 @@ size::Drying drying_of(session::DryingMethod m) {
 }
 
 }  // namespace
+
+const session::Plate& plate_named(const session::Session& s, const std::string& name) {
+  return *std::find_if(s.plates.begin(), s.plates.end(),
+                       [&](const session::Plate& p) { return p.name == name; });
+}
 
 bool plates_meet(const session::Session& s) { return s.plates.size() > 1 && !s.edition.sheet_each; }
 

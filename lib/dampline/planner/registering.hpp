@@ -14,6 +14,10 @@
 /// Register as a plan and `dampline size` both reckon it.
 namespace dampline::planner {
 
+/// The plate of that name, which the session has.
+[[nodiscard]] const session::Plate& plate_named(const session::Session& session,
+                                                const std::string& name);
+
 /// Two plates or more come onto one sheet.
 [[nodiscard]] bool plates_meet(const session::Session& session);
 
