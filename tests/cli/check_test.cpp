@@ -3,6 +3,7 @@
 
 #include "run_program.hpp"
 #include "schema.hpp"
+#include "support/source_tree.hpp"
 
 namespace dampline::cli {
 namespace {
@@ -11,9 +12,7 @@ using testing::HasSubstr;
 using testing::StartsWith;
 using tests::run_program;
 
-std::string shipped(const std::string& name) {
-  return std::string(DAMPLINE_SOURCE_DIR) + "/data/" + name;
-}
+std::string shipped(const std::string& name) { return tests::in_source_tree("data/" + name); }
 
 struct BadFile {
   const char* name;
@@ -57,7 +56,7 @@ INSTANTIATE_TEST_SUITE_P(
         BadFile{"syntax", "[paper]\ngrammage = 300gsm\n", 65, ":2:12: error: a quantity without"}));
 
 TEST(CheckCommand, aDirectoryAndAMissingFileAreMissingInput) {
-  auto r = run_program({"check", DAMPLINE_SOURCE_DIR});
+  auto r = run_program({"check", tests::in_source_tree()});
   EXPECT_EQ(r.status, 66);
   EXPECT_THAT(r.err, HasSubstr("is a directory, not a file\nhelp: "));
   r = run_program({"check", "no-such-file.toml"});

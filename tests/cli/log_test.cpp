@@ -4,6 +4,7 @@
 
 #include "run_program.hpp"
 #include "support/scratch_folder.hpp"
+#include "support/source_tree.hpp"
 
 namespace dampline::tests {
 namespace {
@@ -154,7 +155,7 @@ TEST_F(Log, anEntryGoesOnWithTheSessionOfTheDay) {
 }
 
 TEST_F(Log, aSessionFileGivesTitleDayPaperAndZone) {
-  const auto file = std::string(DAMPLINE_SOURCE_DIR) + "/data/sessions/heron-drypoint.toml";
+  const auto file = in_source_tree("data/sessions/heron-drypoint.toml");
   const auto r = log({"start", "soak", "--session", file, "--on", "2026-10-08", "--at", "20:15"});
   EXPECT_EQ(r.status, 0) << r.err;
   const auto all = exported();

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "run_program.hpp"
+#include "support/source_tree.hpp"
 
 // A log of the air from the file to the plan. The readings are made up.
 
@@ -16,9 +17,7 @@ using ::testing::AllOf;
 using ::testing::Contains;
 using ::testing::HasSubstr;
 
-std::string shipped(const std::string& name) {
-  return std::string(DAMPLINE_SOURCE_DIR) + "/data/sessions/" + name;
-}
+std::string shipped(const std::string& name) { return in_source_tree("data/sessions/" + name); }
 
 std::string text_of(const std::string& path) {
   std::ifstream in(path);

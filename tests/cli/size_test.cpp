@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "run_program.hpp"
+#include "support/source_tree.hpp"
 
 namespace dampline::tests {
 namespace {
@@ -11,7 +12,7 @@ namespace {
 using json = nlohmann::json;
 using testing::HasSubstr;
 
-std::string demo() { return DAMPLINE_SOURCE_DIR "/data/sessions/salt-marsh.toml"; }
+std::string demo() { return in_source_tree("data/sessions/salt-marsh.toml"); }
 
 std::string demo_text() {
   std::ifstream in(demo());
@@ -107,12 +108,12 @@ TEST(SizeCommand, unknownGrainShowsBothWays) {
 }
 
 TEST(SizeCommand, onePlateIsAnsweredToo) {
-  const auto o = run_program(
-      {"size", DAMPLINE_SOURCE_DIR "/data/sessions/heron-drypoint.toml", "--samples", "8"});
+  const auto o =
+      run_program({"size", in_source_tree("data/sessions/heron-drypoint.toml"), "--samples", "8"});
   EXPECT_EQ(o.status, 0) << o.err;
   EXPECT_THAT(o.out, HasSubstr("on the dried print"));
-  EXPECT_EQ(run_program({"size", DAMPLINE_SOURCE_DIR "/data/sessions/heron-drypoint.toml",
-                         "--samples", "8", "--svg", "-"})
+  EXPECT_EQ(run_program({"size", in_source_tree("data/sessions/heron-drypoint.toml"), "--samples",
+                         "8", "--svg", "-"})
                 .status,
             1);
 }
@@ -135,8 +136,7 @@ TEST(SizeCommand, pageKeepsToItsColumnsAndToAscii) {
     std::ostringstream out;
     std::ostringstream err;
     const std::vector<std::string> words = {
-        "size", DAMPLINE_SOURCE_DIR "/data/sessions/" + std::string(file) + ".toml", "--samples",
-        "8"};
+        "size", in_source_tree("data/sessions/" + std::string(file) + ".toml"), "--samples", "8"};
     ASSERT_EQ(cli::run(words, {.in = in, .out = out, .err = err, .columns = 80, .utf8 = false}), 0)
         << err.str();
     std::istringstream lines(out.str());

@@ -7,6 +7,7 @@
 
 #include "house/source_text.hpp"
 #include "support/reference_table.hpp"
+#include "support/source_tree.hpp"
 
 namespace dampline::tests {
 namespace {
@@ -30,7 +31,7 @@ TEST(Files, theTopHoldsOnlyWhatIsListed) {
                                       "docs",
                                       "lib",
                                       "tests"};
-  for (const auto& entry : fs::directory_iterator(DAMPLINE_SOURCE_DIR)) {
+  for (const auto& entry : fs::directory_iterator(in_source_tree())) {
     const auto name = entry.path().filename().string();
     EXPECT_TRUE(allowed.contains(name)) << name << " does not belong at the top";
   }
@@ -111,7 +112,7 @@ TEST(Files, headersAreGuardedAndScriptsCanRun) {
   }
   for (const auto& file : files_below("")) {
     if (!file.text.starts_with("#!")) continue;
-    const auto rights = fs::status(fs::path(DAMPLINE_SOURCE_DIR) / file.path).permissions();
+    const auto rights = fs::status(fs::path(in_source_tree()) / file.path).permissions();
     EXPECT_NE(rights & fs::perms::owner_exec, fs::perms::none) << file.path << " is not executable";
   }
 }

@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "support/reference_table.hpp"
+#include "support/source_tree.hpp"
 
 namespace dampline::tests {
 namespace {
@@ -80,7 +81,7 @@ std::string blanked(std::string_view text, Keep keep) {
 
 std::vector<SourceFile> files_below(const std::string& folder,
                                     const std::vector<std::string>& endings) {
-  const fs::path top(DAMPLINE_SOURCE_DIR);
+  const fs::path top(in_source_tree());
   std::vector<SourceFile> files;
   if (!fs::exists(top / folder)) return files;
   for (auto at = fs::recursive_directory_iterator(top / folder); at != fs::end(at); ++at) {

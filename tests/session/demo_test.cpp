@@ -7,11 +7,13 @@
 #include <dampline/session/read.hpp>
 #include <dampline/units/text.hpp>
 
+#include "support/source_tree.hpp"
+
 namespace dampline::session {
 namespace {
 
 std::string file(const std::string& name) {
-  std::ifstream in(std::string(DAMPLINE_SOURCE_DIR) + "/data/sessions/" + name);
+  std::ifstream in(tests::in_source_tree("data/sessions/" + name));
   std::ostringstream text;
   text << in.rdbuf();
   EXPECT_FALSE(text.str().empty()) << name;

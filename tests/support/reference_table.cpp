@@ -6,6 +6,8 @@
 #include <sstream>
 #include <stdexcept>
 
+#include "support/source_tree.hpp"
+
 namespace dampline::tests {
 namespace {
 
@@ -39,7 +41,7 @@ std::size_t ReferenceTable::column(const std::string& name) const {
 }
 
 std::string repository_file(const std::string& path) {
-  std::ifstream in(std::string(DAMPLINE_SOURCE_DIR) + "/" + path, std::ios::binary);
+  std::ifstream in(in_source_tree(path), std::ios::binary);
   if (!in) throw std::runtime_error("no file " + path);
   std::ostringstream text;
   text << in.rdbuf();
