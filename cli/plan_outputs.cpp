@@ -1,13 +1,20 @@
 #include "plan_outputs.hpp"
 
+#include <algorithm>
+#include <cstdlib>
 #include <ostream>
 
+#include <sys/stat.h>
+
+#include <dampline/report/csv.hpp>
 #include <dampline/report/plan_html.hpp>
+#include <dampline/report/plan_ics.hpp>
 #include <dampline/report/plan_json.hpp>
 #include <dampline/report/view.hpp>
 #include <dampline/session/zone.hpp>
 
 #include "output_file.hpp"
+#include "session_file.hpp"
 
 namespace dampline::cli {
 
@@ -24,6 +31,13 @@ void add_plan_options(Options& options, PlanWords& words) {
   options.operand("FILE", words.path, "session file; - reads standard input")
       .text("html", words.html, "FILE", "write the step sheet as a page; - is standard output")
       .text("json", words.json, "FILE", "write the plan as data; - is standard output")
+      .text("ics", words.ics, "FILE",
+            "write a calendar: soaking, first pull, blotters, dry, flat; - is standard output")
+      .flag("reminders", words.reminders,
+            "in the calendar, alarms as events too: some calendars drop alarms on import")
+      .text("csv", words.csv, "FILE", "write the steps as a table; - is standard output")
+      .word("csv-dialect", words.csv_dialect, {"comma", "semicolon"},
+            "of the table: RFC 4180, or ; and the decimal comma")
       .text("methods", words.methods, "FILE", "methods of your own, before those installed")
       .flag("quiet,q", words.quiet, "no plan on the screen")
       .whole("samples", words.plan.samples, 8, 10000,
@@ -40,15 +54,61 @@ planner::PlanOptions plan_options(const PlanWords& words) {
   return options;
 }
 
+report::Instant revised_at(const std::string& path) {
+  struct stat about {};
+  const char* stated = std::getenv("SOURCE_DATE_EPOCH");
+  const bool epoch = stated != nullptr && *stated != '\0';
+  if (path == "-" || epoch || ::stat(path.c_str(), &about) != 0) return now_of_process();
+  return report::Instant(std::chrono::seconds(about.st_mtim.tv_sec));
+}
+
+namespace {
+
+std::string calendar(const PlanWords& words, const planner::Plan& plan,
+                     const report::Clock& clock) {
+  auto revised = revised_at(words.path);
+  if (plan.late) revised = std::max(revised, report::instant(plan, plan.late->at));
+  auto calendar = report::plan_calendar(plan, clock, revised);
+  calendar.reminders = words.reminders;
+  return report::ics(calendar);
+}
+
+}  // namespace
+
+void write_files(const std::vector<OutputFile>& files, Streams& io,
+                 const std::vector<std::string>& inputs) {
+  std::vector<std::string> taken;
+  for (const auto& file : files) {
+    if (!file.path) continue;
+    if (std::find(taken.begin(), taken.end(), *file.path) != taken.end()) {
+      throw Failure(exit_status::usage,
+                    *file.path == "-" ? "two outputs both to standard output"
+                                      : "two outputs to one file: " + *file.path,
+                    "name a file of its own for each");
+    }
+    taken.push_back(*file.path);
+  }
+  for (const auto& file : files) {
+    if (file.path) write_output(*file.path, file.bytes(), io, inputs);
+  }
+}
+
 void write_plan(const PlanWords& words, const planner::Plan& plan, const session::Session& session,
                 Streams& io, std::vector<std::string> inputs) {
   const auto clock = clock_of(session);
   const auto shown = report::view(plan, clock);
   inputs.push_back(words.path);
   if (words.methods) inputs.push_back(*words.methods);
-  if (words.html) write_output(*words.html, report::plan_html(shown), io, inputs);
-  if (words.json) write_output(*words.json, report::plan_json(plan, clock), io, inputs);
-  const bool out_taken = words.html == "-" || words.json == "-";
+  const auto separator =
+      words.csv_dialect == "semicolon" ? report::Separator::semicolon : report::Separator::comma;
+  const std::vector<OutputFile> files{
+      {words.html, [&] { return report::plan_html(shown); }},
+      {words.json, [&] { return report::plan_json(plan, clock); }},
+      {words.ics, [&] { return calendar(words, plan, clock); }},
+      {words.csv, [&] { return report::plan_csv(plan, clock, separator); }}};
+  write_files(files, io, inputs);
+  const bool out_taken =
+      std::any_of(files.begin(), files.end(), [](const auto& f) { return f.path == "-"; });
   if (words.quiet || out_taken) return;
   io.out << report::plan_text(shown, text_options(io));
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -18,6 +19,10 @@ struct PlanWords {
   std::string path;  ///< of the session
   std::optional<std::string> html;
   std::optional<std::string> json;
+  std::optional<std::string> ics;
+  std::optional<std::string> csv;
+  std::optional<std::string> csv_dialect;
+  bool reminders = false;  ///< alarms of the calendar as events too
   std::optional<std::string> methods;
   bool quiet = false;
   planner::PlanOptions plan;
@@ -31,11 +36,25 @@ void add_plan_options(Options& options, PlanWords& words);
 /// The options of planning, once the words are read.
 [[nodiscard]] planner::PlanOptions plan_options(const PlanWords& words);
 
+/// When a file was last changed: $SOURCE_DATE_EPOCH, or what the file system says of it, or the
+/// clock for standard input. Calendars are stamped with it, so that the same file gives the same
+/// bytes and a changed one takes the place of what was imported before.
+[[nodiscard]] report::Instant revised_at(const std::string& path);
+
 /// The studio's time.
 [[nodiscard]] report::Clock clock_of(const session::Session& session);
 
 /// Text for the stream the answer goes to.
 [[nodiscard]] report::TextOptions text_options(const Streams& io);
+
+/// A file a command was asked for, made when its turn comes.
+struct OutputFile {
+  std::optional<std::string> path;
+  std::function<std::string()> bytes;
+};
+/// Writes those that have a path. Two to one place are refused before any is written.
+void write_files(const std::vector<OutputFile>& files, Streams& io,
+                 const std::vector<std::string>& inputs);
 
 /// Writes the files asked for, and the plan to io.out unless that is taken or not wanted.
 /// `inputs` are files besides the session that must not be written over.
