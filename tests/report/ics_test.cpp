@@ -6,6 +6,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <dampline/planner/after_press.hpp>
 #include <dampline/report/plan_ics.hpp>
 
 #include "support/sample_plan.hpp"
@@ -207,7 +208,7 @@ TEST(Ics, timesAreTheSameMomentsOnTheDayTheClocksChange) {
   // 16 h after the finish is 16 h in the blotters, whatever the clock on the wall says.
   const Instant finish = plan.opens + seconds(plan.finish.count() * 30);
   const Instant due = finish + 16h;
-  const auto expected = report::in_waking_hours(spring, due);
+  const auto expected = planner::in_waking_hours(spring.offset, due);
   EXPECT_GT(minutes(60), expected - due - 0h) << "the case is meant to fall in the morning";
   const auto stamp = report::rfc3339({}, expected);
   EXPECT_THAT(
@@ -220,11 +221,13 @@ TEST(Ics, theNightIsSlept) {
   const report::Clock spring{
       [](Instant at) { return at < sys_days(2026y / 3 / 29) + 1h ? minutes(0) : minutes(60); }};
   const auto at = [](int h, int m) { return sys_days(2026y / 3 / 28) + hours(h) + minutes(m); };
-  EXPECT_EQ(report::in_waking_hours(spring, at(21, 59)), at(21, 59));
-  EXPECT_EQ(report::in_waking_hours(spring, at(22, 0)), sys_days(2026y / 3 / 29) + 6h + 30min);
-  EXPECT_EQ(report::in_waking_hours(spring, at(28, 0)), sys_days(2026y / 3 / 29) + 6h + 30min);
-  EXPECT_EQ(report::in_waking_hours(spring, at(7, 30)), at(7, 30));
-  EXPECT_EQ(report::in_waking_hours(spring, at(4, 50)), at(7, 30));
+  EXPECT_EQ(planner::in_waking_hours(spring.offset, at(21, 59)), at(21, 59));
+  EXPECT_EQ(planner::in_waking_hours(spring.offset, at(22, 0)),
+            sys_days(2026y / 3 / 29) + 6h + 30min);
+  EXPECT_EQ(planner::in_waking_hours(spring.offset, at(28, 0)),
+            sys_days(2026y / 3 / 29) + 6h + 30min);
+  EXPECT_EQ(planner::in_waking_hours(spring.offset, at(7, 30)), at(7, 30));
+  EXPECT_EQ(planner::in_waking_hours(spring.offset, at(4, 50)), at(7, 30));
 }
 
 }  // namespace

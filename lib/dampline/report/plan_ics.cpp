@@ -2,6 +2,7 @@
 #include <map>
 #include <set>
 
+#include <dampline/planner/after_press.hpp>
 #include <dampline/report/plan_ics.hpp>
 #include <dampline/report/view.hpp>
 #include <dampline/report/view_parts.hpp>
@@ -16,7 +17,6 @@ using std::chrono::minutes;
 
 constexpr minutes lead(10);       // long enough to put the cup down and wash
 constexpr minutes at_a_look(15);  // how long what follows the day stands in the calendar
-constexpr minutes morning(7 * 60 + 30), night(22 * 60);
 
 /// A calendar shows it as a heading.
 std::string capital(std::string text) {
@@ -115,7 +115,7 @@ class Events {
     std::set<std::string> keys;
     for (const auto& step : plan_.after) {
       const Instant due = instant(plan_, plan_.finish) + step.since_finish;
-      const Instant at = in_waking_hours(clock_, due);
+      const Instant at = planner::in_waking_hours(clock_.offset, due);
       std::string key = "after-" + std::to_string(step.since_finish.count()) + "m";
       while (!keys.insert(key).second) key += "-more";
       std::string text = "Due " + short_date_text(clock_, due) + ", " + clock_text(clock_, due);
@@ -134,16 +134,6 @@ class Events {
 };
 
 }  // namespace
-
-Instant in_waking_hours(const Clock& clock, Instant at) {
-  const minutes now = minute_of_day(clock, at);
-  if (now >= morning && now < night) return at;
-  Instant out = at + (now < morning ? morning - now : morning + minutes(24 * 60) - now);
-  out = std::chrono::floor<minutes>(out);
-  // The clocks may change in that night.
-  const minutes off = minute_of_day(clock, out) - morning;
-  return out - off;
-}
 
 std::string day_identity(const Plan& plan, const Clock& clock) {
   return plan.title + "\n" + rfc3339(clock, plan.opens).substr(0, 10);

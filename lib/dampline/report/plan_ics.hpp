@@ -14,9 +14,6 @@ namespace dampline::report {
 [[nodiscard]] Calendar plan_calendar(const planner::Plan& plan, const Clock& clock,
                                      Instant revised);
 
-/// Not in the night: the same, or 07:30 of the morning after.
-[[nodiscard]] Instant in_waking_hours(const Clock& clock, Instant at);
-
 /// What tells this day from others: its title and its date.
 [[nodiscard]] std::string day_identity(const planner::Plan& plan, const Clock& clock);
 
