@@ -18,7 +18,9 @@ Builder::Builder(const session::Session& session, const Craft& craft, const Trea
       t_(treatment),
       extent_(extent),
       teams_(teams(session)),
+      lanes_(lanes(session)),
       sheet_size_(session.paper.sheet) {
+  lanes_.resize(std::min(lanes_.size(), static_cast<std::size_t>(std::max(extent.presses, 1))));
   for (const auto& plate : session.plates) today_.push_back(is_today(session, plate.name));
 }
 
@@ -147,6 +149,7 @@ void Builder::list_pulls() {
       pull.plate = plate;
       pull.sheet = sheet;
       pull.first_on_sheet = fresh;
+      share_out(pull);
       d_.pulls.push_back(pull);
     }
   }
@@ -167,6 +170,18 @@ void Builder::list_pulls() {
     }
     if (!batch.sheets.empty()) d_.batches.push_back(batch);
   }
+}
+
+// Prints go to the presses in turn, each with all its plates. Of prints alike at presses alike that
+// loses nothing: taken in their order, each finds the one before the last off the press.
+void Builder::share_out(DraftPull& pull) const {
+  const auto& team = teams_[static_cast<std::size_t>(pull.plate)];
+  pull.press = team.press;
+  pull.printer = team.handler;
+  if (lanes_.size() < 2) return;
+  const auto& lane = lanes_[static_cast<std::size_t>(pull.print - 1) % lanes_.size()];
+  pull.press = lane.press;
+  pull.printer = lane.handler;
 }
 
 int Builder::plate_named(const std::string& name) const {

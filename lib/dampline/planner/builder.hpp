@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <set>
 #include <utility>
 #include <vector>
 
@@ -88,7 +89,9 @@ class Builder {
 
   void set_up();
   [[nodiscard]] bool warms() const;
+  // Who sets and closes a press, -1 where it stands idle; who pulls a print, and where.
   [[nodiscard]] int press_hand(int press) const;
+  void share_out(DraftPull& pull) const;
   void mix_ink(int plate, const std::vector<int>& clean);
   void clean_up();
 
@@ -121,13 +124,14 @@ class Builder {
   void tend_press(PressRun& run, int by);
   void lay_and_pull(PressRun& run, int by) const;
   void lift_and_lay_away(PressRun& run, int by) const;
-  void tie(const PressRun& run, int a, int by);
+  void tie(const PressRun& run, int a);
 
   const session::Session& s_;
   const Craft& craft_;
   const Treatment& t_;
   Extent extent_;
   std::vector<Team> teams_;
+  std::vector<Lane> lanes_;  // those in use
   units::Size sheet_size_;
   std::vector<bool> today_;  // by plate: it is printed today
   Draft d_;
@@ -141,10 +145,12 @@ class Builder {
   std::vector<std::vector<Moment>> freed_;  // when each plate came off, in turn
   // By press: pulls since its blankets were squared, and since it had a dry catcher.
   std::vector<int> since_square_, since_dry_;
-  std::map<int, int> last_charge_;        // by plate
-  std::map<int, int> last_run_;           // by first plate
-  std::map<int, int> last_on_sheet_;      // by sheet
-  std::map<int, Moment> first_on_sheet_;  // by sheet: its first pull
+  std::map<int, int> last_charge_;                    // by plate
+  std::map<int, int> last_run_;                       // by first plate
+  std::map<std::pair<int, int>, int> last_at_press_;  // by press and first plate
+  std::map<int, int> other_press_set_;                // by press beyond the first lane's
+  std::map<int, int> last_on_sheet_;                  // by sheet
+  std::map<int, Moment> first_on_sheet_;              // by sheet: its first pull
 };
 
 }  // namespace dampline::planner

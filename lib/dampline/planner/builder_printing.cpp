@@ -18,7 +18,7 @@ void Builder::print() {
     }
     for (std::size_t k = run.first; k < run.end; ++k) run.charged.push_back(charge(d_.pulls[k]));
     const auto& lead = d_.pulls[run.first];
-    const int by = teams_[static_cast<std::size_t>(lead.plate)].handler;
+    const int by = lead.printer;
     run.block.id = "print-" + std::to_string(lead.print);
     if (!lead.first_on_sheet) {
       run.block.id += "-" + s_.plates[static_cast<std::size_t>(lead.plate)].name;
@@ -28,7 +28,7 @@ void Builder::print() {
     tend_press(run, by);
     lay_and_pull(run, by);
     lift_and_lay_away(run, by);
-    tie(run, activity(run.block), by);
+    tie(run, activity(run.block));
     i = run.end;
   }
 }
@@ -66,17 +66,16 @@ HalfMinutes Builder::open_time(int plate) const {
 }
 
 void Builder::add(PressRun& run, Part part, const DraftPull& pull) const {
-  const auto press = teams_[static_cast<std::size_t>(pull.plate)].press;
   part.print = pull.print;
   part.sheets = {pull.sheet};
-  part.uses.push_back({ix_.press[static_cast<std::size_t>(press)], 1});
+  part.uses.push_back({ix_.press[static_cast<std::size_t>(pull.press)], 1});
   run.length += part.length;
   run.block.parts.push_back(std::move(part));
 }
 
 void Builder::tend_press(PressRun& run, int by) {
   const auto& lead = d_.pulls[run.first];
-  const auto p = static_cast<std::size_t>(teams_[static_cast<std::size_t>(lead.plate)].press);
+  const auto p = static_cast<std::size_t>(lead.press);
   const auto tend = [&](std::vector<int>& since, std::optional<int> lasts, const char* kind) {
     if (lasts && since[p] >= *lasts) {
       add(run, part(kind, by), lead);
@@ -135,13 +134,15 @@ void Builder::lift_and_lay_away(PressRun& run, int by) const {
   add(run, away, last);
 }
 
-void Builder::tie(const PressRun& run, int a, int by) {
+void Builder::tie(const PressRun& run, int a) {
   const auto& lead = d_.pulls[run.first];
   for (const int ready : before_printing_) in_turn(ready, a);
+  if (const auto set = other_press_set_.find(lead.press); set != other_press_set_.end()) {
+    in_turn(set->second, a);
+  }
   for (std::size_t i = run.first; i < run.end; ++i) {
     auto& pull = d_.pulls[i];
     const std::size_t k = i - run.first;
-    pull.printer = by;
     pull.laid = {a, run.laid[k]};
     pull.pulled = {a, run.pulled[k]};
     pull.lifted = {a, run.off[k]};
@@ -163,12 +164,17 @@ void Builder::tie(const PressRun& run, int a, int by) {
       most(first_on_sheet_.at(pull.sheet), pull.pulled, *t_.most_between);
     }
   }
-  const auto after = [&](std::map<int, int>& last, int key) {
+  const auto after = [&](auto& last, const auto& key) {
     if (const auto before = last.find(key); before != last.end()) in_turn(before->second, a);
     last[key] = a;
   };
   after(last_on_sheet_, lead.sheet);
-  after(last_run_, lead.plate);  // prints of a plate are taken in their order
+  // Prints of a plate are taken in their order; at two presses one may begin before the other ends.
+  after(last_at_press_, std::pair(lead.press, lead.plate));
+  if (const auto before = last_run_.find(lead.plate); before != last_run_.end()) {
+    scheduling::at_least(d_.problem, before->second, a, 0);
+  }
+  last_run_[lead.plate] = a;
 }
 
 }  // namespace dampline::planner

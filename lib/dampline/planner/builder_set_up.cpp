@@ -35,7 +35,14 @@ void Builder::set_up() {
       one->uses.push_back({ix_.press[p], 1});
       one->what += " (" + name + ")";
     }
-    clean.push_back(activity({"set-press-" + name, {blankets, set}}));
+    const int a = activity({"set-press-" + name, {blankets, set}});
+    const bool beside = lanes_.size() > 1 && static_cast<int>(p) != lanes_.front().press;
+    if (beside) {  // printing elsewhere does not wait for it
+      other_press_set_[static_cast<int>(p)] = a;
+      in_turn(lay_out_, a);
+    } else {
+      clean.push_back(a);
+    }
   }
   for (const int a : clean) in_turn(lay_out_, a);
   before_printing_ = clean;
@@ -55,6 +62,9 @@ bool Builder::warms() const {
 int Builder::press_hand(int press) const {
   for (std::size_t i = 0; i < teams_.size(); ++i) {
     if (today_[i] && teams_[i].press == press) return teams_[i].handler;
+  }
+  for (const auto& lane : lanes_) {
+    if (lane.press == press) return lane.handler;
   }
   return -1;
 }
@@ -107,9 +117,7 @@ void Builder::clean_up() {
     close.uses.push_back({ix_.press[p], 1});
     const int a = activity({"close-press-" + s_.equipment.presses[p].name, {close}});
     for (const auto& pull : d_.pulls) {
-      if (teams_[static_cast<std::size_t>(pull.plate)].press == static_cast<int>(p)) {
-        in_turn(pull.lifted.activity, a);
-      }
+      if (pull.press == static_cast<int>(p)) in_turn(pull.lifted.activity, a);
     }
   }
 }

@@ -10,8 +10,6 @@ namespace {
 
 using scheduling::Status;
 
-constexpr int soaks_tried = 3;  // as fit() does
-
 Extent extent_of(const session::Session& s, int rounds, int batches) {
   Extent e;
   e.proofs = std::min(rounds, s.edition.proofs);
@@ -20,20 +18,21 @@ Extent extent_of(const session::Session& s, int rounds, int batches) {
   return e;
 }
 
-// The day drafted with every number of soaks, one problem each.
+// The day drafted in every way that is tried, one problem each.
 std::vector<DemandedDay> alternatives(const session::Session& s, const Craft& craft,
                                       const Treatment& t, int rounds) {
-  const int sheets = rounds * (s.edition.sheet_each ? static_cast<int>(s.plates.size()) : 1);
-  const bool by_tub = t.in_tub && s.equipment.tub;
-  const int least = by_tub ? (sheets + s.equipment.tub->sheets - 1) / s.equipment.tub->sheets : 1;
-  const int most = t.before_day ? least : std::min(least + soaks_tried - 1, sheets);
   std::vector<DemandedDay> days;
-  const auto add = [&](int batches, bool tub_is_passed) {
-    const auto d = draft(s, craft, t, extent_of(s, rounds, batches));
-    days.push_back(demanded(s, craft, t, d, tub_is_passed));
+  const auto add = [&](const Extent& way, bool tub_is_passed) {
+    days.push_back(demanded(s, craft, t, draft(s, craft, t, way), tub_is_passed));
   };
-  if (least > 1) add(1, true);
-  for (int batches = least; batches <= std::max(least, most); ++batches) add(batches, false);
+  const auto all = ways(s, t, rounds);
+  const int least = all.front().batches;
+  for (auto way : all) {  // all in one soak, in a tub that is too small
+    if (least == 1 || way.batches != least) continue;
+    way.batches = 1;
+    add(way, true);
+  }
+  for (const auto& way : all) add(way, false);
   return days;
 }
 

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <set>
 
 #include <dampline/planner/felt.hpp>
 #include <dampline/planner/in_the_way.hpp>
@@ -46,12 +47,17 @@ bool change_catcher(Treatment& t, const Outcome& outcome, int presses) {
   return true;
 }
 
+int presses_at_work(const Draft& draft) {
+  std::set<int> presses;
+  for (const auto& pull : draft.pulls) presses.insert(pull.press);
+  return static_cast<int>(std::max(presses.size(), std::size_t{1}));
+}
+
 // Schedules and simulates until every pull finds its sheet ready, or no tighter window helps.
 Outcome fit_and_check(const session::Session& s, const Knowledge& k, const PaperCase& paper,
                       const Registering& registering, Damping& damping,
                       const PlanOptions& options) {
   const FitOptions fit_options{options.conflicts, options.seed};
-  const int presses = static_cast<int>(s.equipment.presses.size());
   Outcome outcome;
   auto fitted_with = damping.treatment;
   for (int i = 0; i < most_tries; ++i) {
@@ -65,6 +71,7 @@ Outcome fit_and_check(const session::Session& s, const Knowledge& k, const Paper
     outcome.fit = std::move(fitted);
     outcome.pulls =
         check_pulls(s, paper, damping, registering, outcome.fit.draft, outcome.fit.starts);
+    const int presses = presses_at_work(outcome.fit.draft);
     outcome.catcher_lasts = catcher_lasts(k.craft.press, paper, outcome.pulls, presses);
     auto tighter = damping.treatment;
     const bool tightened = tighten(tighter, outcome.pulls);
@@ -137,8 +144,7 @@ void put_on_the_clock(const WorkedDay& day, const Knowledge& k, const Damping& d
   for (const auto& p : outcome.pulls) plan.pulls.push_back(p.pull);
   if (!plan.pulls.empty()) {
     plan.summary.push_back(catcher_sentence(outcome.catcher_lasts, damping.treatment.catcher_lasts,
-                                            plan.pulls.size(),
-                                            static_cast<int>(s.equipment.presses.size())));
+                                            plan.pulls.size(), presses_at_work(fit.draft)));
     plan.summary.push_back(margin_sentence(fit));
   }
   plan.batches = follow_batches(day.paper, damping, fit.draft, fit.starts);

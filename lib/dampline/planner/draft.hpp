@@ -44,6 +44,7 @@ struct DraftPull {
   int plate = 0;  ///< index into Session::plates
   int sheet = 0;  ///< from 1
   int printer = 0;
+  int press = 0;  ///< index into Equipment::presses
   Moment inked;   ///< the plate is ready for it
   Moment laid;    ///< the sheet leaves its cover
   Moment pulled;  ///< the pass through the press begins
@@ -91,6 +92,7 @@ struct Extent {
   int prints = 0;
   int batches = 1;
   std::vector<int> sheets_in{};  ///< of each batch, where that is settled; else alike
+  int presses = 1;               ///< lanes() over which the prints are shared out, in turn
 };
 
 /// The latest a resource may still be busy; the draft's horizon.

@@ -5,6 +5,7 @@
 
 #include <dampline/planner/aims.hpp>
 #include <dampline/planner/fit.hpp>
+#include <dampline/planner/people.hpp>
 #include <dampline/scheduling/check.hpp>
 #include <dampline/scheduling/load.hpp>
 #include <dampline/scheduling/solve.hpp>
@@ -39,10 +40,8 @@ class Fitting {
   [[nodiscard]] Answer any_plan(int rounds) const;
 
  private:
-  [[nodiscard]] Answer drafted(int rounds, int batches) const;
+  [[nodiscard]] Answer drafted(const Extent& way) const;
   void ask(Answer& answer, int deadline, bool any) const;
-  [[nodiscard]] int least_batches(int rounds) const;
-  [[nodiscard]] int most_batches(int rounds) const;
   [[nodiscard]] std::vector<Fit> earliest_plans(int rounds, Answer known) const;
   scheduling::Reached aim(const scheduling::Objective& objective,
                           const scheduling::Problem& problem, long long share, Fit& fit) const;
@@ -56,13 +55,10 @@ class Fitting {
   const FitOptions& options_;
 };
 
-Answer Fitting::drafted(int rounds, int batches) const {
+Answer Fitting::drafted(const Extent& way) const {
   Answer answer;
-  auto& extent = answer.fit.extent;
-  extent.proofs = std::min(rounds, s_.edition.proofs);
-  extent.prints = rounds - extent.proofs;
-  extent.batches = batches;
-  answer.fit.draft = draft(s_, craft_, t_, extent);
+  answer.fit.extent = way;
+  answer.fit.draft = draft(s_, craft_, t_, way);
   return answer;
 }
 
@@ -86,22 +82,10 @@ void Fitting::ask(Answer& answer, int deadline, bool any) const {
   fit.bound = HalfMinutes(result.bound);
 }
 
-int Fitting::least_batches(int rounds) const {
-  if (!t_.in_tub || !s_.equipment.tub) return 1;
-  const int sheets = rounds * sheets_a_round(s_);
-  return (sheets + s_.equipment.tub->sheets - 1) / s_.equipment.tub->sheets;
-}
-
-int Fitting::most_batches(int rounds) const {
-  const int least = least_batches(rounds);
-  if (t_.before_day) return least;
-  return std::max(least, std::min(least + soaks_tried - 1, rounds * sheets_a_round(s_)));
-}
-
 Answer Fitting::any_plan(int rounds) const {
   Status status = Status::infeasible;
-  for (int batches = least_batches(rounds); batches <= most_batches(rounds); ++batches) {
-    auto answer = drafted(rounds, batches);
+  for (const auto& way : ways(s_, t_, rounds)) {
+    auto answer = drafted(way);
     ask(answer, day_length(s_).count(), true);
     if (!answer.fit.starts.empty()) return answer;
     if (answer.status != Status::infeasible) status = answer.status;
@@ -109,13 +93,15 @@ Answer Fitting::any_plan(int rounds) const {
   return {status, {}};
 }
 
-// The earliest plans, one a number of batches; `known` is some plan of as many rounds.
+// The earliest plans, one a way; `known` is some plan of as many rounds.
 std::vector<Fit> Fitting::earliest_plans(int rounds, Answer known) const {
   std::vector<Fit> plans;
   std::optional<HalfMinutes> bound;
   HalfMinutes best = day_length(s_);
-  for (int b = least_batches(rounds); b <= most_batches(rounds); ++b) {
-    auto answer = b == known.fit.extent.batches ? std::move(known) : drafted(rounds, b);
+  for (const auto& way : ways(s_, t_, rounds)) {
+    const auto& has = known.fit.extent;
+    const bool same = way.batches == has.batches && way.presses == has.presses;
+    auto answer = same ? std::move(known) : drafted(way);
     ask(answer, std::min(best + options_.finish_tolerance, day_length(s_)).count(), false);
     // Nothing by the deadline: its plans all end later.
     const HalfMinutes own = answer.status == Status::infeasible ? best : answer.fit.bound;
@@ -219,6 +205,27 @@ int most_rounds(const session::Session& s) {
   if (s.paper.sheets > 0) rounds = std::min(rounds, s.paper.sheets / each);
   if (s.equipment.drying_places) rounds = std::min(rounds, *s.equipment.drying_places / each);
   return rounds;
+}
+
+std::vector<Extent> ways(const session::Session& s, const Treatment& t, int rounds) {
+  const int sheets = rounds * sheets_a_round(s);
+  const bool by_tub = t.in_tub && s.equipment.tub;
+  const int least = by_tub ? (sheets + s.equipment.tub->sheets - 1) / s.equipment.tub->sheets : 1;
+  const int most =
+      t.before_day ? least : std::max(least, std::min(least + soaks_tried - 1, sheets));
+  const int all_presses = static_cast<int>(lanes(s).size());
+  std::vector<Extent> out;
+  for (int batches = least; batches <= most; ++batches) {
+    for (int presses = 1; presses <= all_presses; presses += std::max(1, all_presses - 1)) {
+      Extent way;
+      way.proofs = std::min(rounds, s.edition.proofs);
+      way.prints = rounds - way.proofs;
+      way.batches = batches;
+      way.presses = presses;
+      out.push_back(way);
+    }
+  }
+  return out;
 }
 
 Fit fit(const session::Session& s, const Craft& craft, const Treatment& t,

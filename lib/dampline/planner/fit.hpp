@@ -34,6 +34,12 @@ struct Fit {
 [[nodiscard]] Fit fit(const session::Session& session, const Craft& craft,
                       const Treatment& treatment, const FitOptions& options);
 
+/// The ways in which so many rounds may be wetted and pulled, all of which are tried: in the fewest
+/// soaks the tub allows and up to two more, each at one press and shared out over all there are
+/// lanes() for.
+[[nodiscard]] std::vector<Extent> ways(const session::Session& session, const Treatment& treatment,
+                                       int rounds);
+
 /// Is there a plan of so many rounds? `feasible`, `infeasible` (proved) or `unknown`.
 [[nodiscard]] scheduling::Status rounds_fit(const session::Session& session, const Craft& craft,
                                             const Treatment& treatment, int rounds,

@@ -143,6 +143,7 @@ class Search {
     const int drawn = (sheets + each_ - 1) / each_;
     extent.proofs = std::min(drawn, c_.session.edition.proofs);
     extent.prints = drawn - extent.proofs;
+    extent.presses = c_.worked.outcome.fit.extent.presses;
     extent.sheets_in = wet_;
     for (int b = 0; b < batches; ++b) {
       extent.sheets_in.push_back(dry * (b + 1) / batches - dry * b / batches);

@@ -1,6 +1,8 @@
 #include <algorithm>
+#include <set>
 
 #include <dampline/planner/people.hpp>
+#include <dampline/planner/today.hpp>
 
 namespace dampline::planner {
 namespace {
@@ -45,6 +47,16 @@ std::vector<int> inkers_kept(const session::Session& s) {
   return inkers;
 }
 
+// A sheet lies on a bed either way round; a bed that is not stated is taken to be large enough.
+bool takes(const std::optional<units::Size>& bed, const units::Size& sheet) {
+  if (!bed) return true;
+  const double width = units::in_si(sheet.width), height = units::in_si(sheet.height);
+  const double along = units::in_si(bed->width), across = units::in_si(bed->height);
+  constexpr double slack = 1e-3;  // m
+  return std::min(width, height) <= std::min(along, across) + slack &&
+         std::max(width, height) <= std::max(along, across) + slack;
+}
+
 }  // namespace
 
 std::vector<int> paper_hands(const session::Session& s) {
@@ -86,6 +98,28 @@ std::vector<Team> teams(const session::Session& s) {
       if (!own_press) team.press = out.front().press;
     }
     out.push_back(team);
+  }
+  return out;
+}
+
+std::vector<Lane> lanes(const session::Session& s) {
+  const auto all = teams(s);
+  std::vector<Lane> out{{all.front().press, all.front().handler}};
+  std::set<int> busy{out.front().handler};
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const auto& plate = s.plates[i];
+    if (!is_today(s, plate.name)) continue;
+    if (s.edition.sheet_each || plate.press || plate.printer) return out;
+    busy.insert(all[i].inker);
+  }
+  auto hands = paper_hands(s);
+  std::erase_if(hands, [&](int person) { return busy.contains(person); });
+  for (std::size_t p = 0; p < s.equipment.presses.size(); ++p) {
+    const auto& press = s.equipment.presses[p];
+    const bool fits = takes(press.bed, s.paper.sheet) && takes(press.blankets, s.paper.sheet);
+    if (static_cast<int>(p) == out.front().press || !fits || hands.empty()) continue;
+    out.push_back({static_cast<int>(p), hands.front()});
+    hands.erase(hands.begin());
   }
   return out;
 }

@@ -21,6 +21,18 @@ struct Team {
 /// that share a sheet share a handler and, unless it is released between them, a press.
 [[nodiscard]] std::vector<Team> teams(const session::Session& session);
 
+/// A press and the pair of hands that lays and pulls there.
+struct Lane {
+  int press = 0;    ///< index into Equipment::presses
+  int handler = 0;  ///< index into Session::people
+};
+
+/// Where the prints of one edition can be pulled side by side: first at the press of the teams,
+/// then at every other press that takes the sheet and for which there is another pair of hands for
+/// paper that inks nothing today. The first alone where every plate is an edition of its own, or a
+/// plate names its press or its printer.
+[[nodiscard]] std::vector<Lane> lanes(const session::Session& session);
+
 /// Everyone able to handle paper, and everyone able to ink; never empty for a session that reads.
 [[nodiscard]] std::vector<int> paper_hands(const session::Session& session);
 [[nodiscard]] std::vector<int> inky_hands(const session::Session& session);
