@@ -120,6 +120,10 @@ TEST(Stack, gradedCellsFillTheLayer) {
         sum += w;
       }
       EXPECT_NEAR(sum, 1, 1e-12);
+      const double one = g == Graded::right ? share.back() : share.front();
+      if (n > 2) {
+        EXPECT_NEAR(one, 0.3 / n, 1e-12) << n << " cells";
+      }
     }
   }
 }

@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include <dampline/stack/stack.hpp>
 
 namespace dampline::stack {
@@ -16,27 +18,34 @@ double water(const Stack& s) {
   return sum;
 }
 
+namespace {
+
+// q, so that widths first, first q, first q^2 ... (`count` of them, of the last only that part) fill
+// `whole`. Their sum grows ever faster with q, so Newton's steps from above never pass the root; at
+// most the last width alone fills the whole.
+double ratio_filling(double whole, double first, int count, double part_of_last) {
+  if (count < 2) return 1;
+  double q = std::pow(whole / (first * part_of_last), 1.0 / (count - 1));
+  for (;;) {
+    double sum = part_of_last;
+    double slope = 0;
+    for (int i = 1; i < count; ++i) {  // Horner, from the last width to the first
+      slope = slope * q + sum;
+      sum = sum * q + 1;
+    }
+    const double next = q - (sum - whole / first) / slope;
+    if (!(next < q)) return q;
+    q = next;
+  }
+}
+
+}  // namespace
+
 std::vector<double> graded_cells(int count, double first, Graded graded) {
-  // Widths first, first q, first q^2 ... ; q so that they fill the layer.
   const int run = graded == Graded::both ? (count + 1) / 2 : count;
   const bool odd = graded == Graded::both && count % 2 == 1;
   const double whole = graded == Graded::both ? 0.5 : 1.0;
-  const auto total = [&](double q) {
-    double sum = 0;
-    double w = first;
-    for (int i = 0; i < run; ++i) {
-      sum += (odd && i == run - 1) ? 0.5 * w : w;
-      w *= q;
-    }
-    return sum;
-  };
-  double low = 0.2;
-  double high = 50;
-  while (high - low > 1e-14 * high) {
-    const double q = 0.5 * (low + high);
-    if (q == low || q == high) break;
-    (total(q) < whole ? low : high) = q;
-  }
+  const double ratio = ratio_filling(whole, first, run, odd ? 0.5 : 1.0);
   std::vector<double> shares(static_cast<std::size_t>(count));
   double w = first;
   for (int i = 0; i < run; ++i) {
@@ -48,7 +57,7 @@ std::vector<double> graded_cells(int count, double first, Graded graded) {
       shares[k] = w;
       if (graded == Graded::both) shares[mirrored] = w;
     }
-    w *= low;
+    w *= ratio;
   }
   double sum = 0;
   for (double s : shares) sum += s;
