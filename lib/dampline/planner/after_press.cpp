@@ -2,6 +2,7 @@
 #include <map>
 
 #include <dampline/method/drying.hpp>
+#include <dampline/method/over_samples.hpp>
 #include <dampline/method/scores.hpp>
 #include <dampline/planner/after_press.hpp>
 #include <dampline/session/zone.hpp>
@@ -157,15 +158,14 @@ class Calendar {
   void forecast() {
     const auto likely = dried(day_.paper.sheet, wet_.mean, day_.paper.climate);
     out_.room = likely.room;
-    std::vector<double> dries;
-    for (int k = 0; k < out_.samples; ++k) {
-      const auto i = static_cast<std::size_t>(k);
+    std::vector<double> dries(static_cast<std::size_t>(out_.samples));
+    method::over_samples(dries.size(), [&](std::size_t i) {
       // How damp a sheet is hangs on what it can take, as its other doings do.
       const double moisture =
           method::quantile_si(wet_.mean, wet_.low, wet_.high, day_.paper.draws[i].accessible);
       const auto f = dried(day_.paper.likely_sheets[i], moisture, day_.paper.likely_rooms[i]);
-      dries.push_back(in_si(f.dry.value_or(rules_.most)));
-    }
+      dries[i] = in_si(f.dry.value_or(rules_.most));
+    });
     std::sort(dries.begin(), dries.end());
     const auto flat = out_.finished + whole(rules_.flat.at(out_.way).least);
     for (std::size_t i = 0; i < changes_.size(); ++i) {

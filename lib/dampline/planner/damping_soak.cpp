@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <dampline/method/over_samples.hpp>
 #include <dampline/planner/damping_ways.hpp>
 #include <dampline/units/text.hpp>
 
@@ -70,18 +71,20 @@ Trial tried(const PaperCase& paper, std::vector<Stage> wetting, const Stage& hol
 // Share of the likely sheets that are ready once rested.
 double chance_after(const PaperCase& paper, const std::vector<Stage>& wetting) {
   const std::size_t n = std::min(paper.draws.size(), enough_draws);
-  int ready = 0;
+  std::vector<char> ready(n);
   method::RunOptions ends_only;
   ends_only.sample_every = units::seconds(0);
-  for (std::size_t k = 0; k < n; ++k) {
+  method::over_samples(n, [&](std::size_t k) {
     auto stages = method::drawn(wetting, paper.draws[k]);
     stages.push_back(method::left(method::Arrangement::covered, paper.least_rest));
     const auto& sheet = paper.likely_sheets[k];
     const auto dry = method::conditioned(sheet, paper.likely_rooms[k]);
     const auto end = method::run(sheet, dry, stages, paper.likely_rooms[k], ends_only).end;
-    if (readiness::judge(end, sheet, paper.band).verdict == readiness::Verdict::ready) ++ready;
-  }
-  return n == 0 ? 0 : static_cast<double>(ready) / static_cast<double>(n);
+    const auto verdict = readiness::judge(end, sheet, paper.band).verdict;
+    ready[k] = verdict == readiness::Verdict::ready ? 1 : 0;
+  });
+  const auto found = std::count(ready.begin(), ready.end(), 1);
+  return n == 0 ? 0 : static_cast<double>(found) / static_cast<double>(n);
 }
 
 // The fewest blots that bring nearly as many sheets into the band as any number would. The first

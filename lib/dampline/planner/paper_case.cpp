@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include <dampline/method/over_samples.hpp>
 #include <dampline/planner/paper_case.hpp>
 #include <dampline/planner/today.hpp>
 
@@ -21,12 +22,17 @@ PaperCase paper_case(const session::Session& s, const Knowledge& k, const Subjec
   }
   paper.band = common_band(today);
   paper.draws = method::draws(options.samples, options.seed);
-  for (auto& draw : paper.draws) {
-    paper.likely_airs.push_back(likely_air(studio, draw));
-    paper.likely_sheets.push_back(
-        method::drawn(subject.stock, draw, paper.sheet.width, paper.sheet.height));
-    paper.likely_rooms.push_back(method::drawn(paper.climate, draw));
-  }
+  const std::size_t n = paper.draws.size();
+  paper.likely_airs.assign(n, paper.air);
+  paper.likely_sheets.resize(n);
+  paper.likely_rooms.resize(n);
+  method::over_samples(n, [&](std::size_t i) {
+    auto& draw = paper.draws[i];
+    paper.likely_airs[i] = likely_air(studio, draw);
+    paper.likely_sheets[i] =
+        method::drawn(subject.stock, draw, paper.sheet.width, paper.sheet.height);
+    paper.likely_rooms[i] = method::drawn(paper.climate, draw);
+  });
   paper.blot_slot = step_time(k.craft, "blot", size);
   paper.least_rest = units::minutes(step_kind(k.craft, "rest").by_size.front().least);
   paper.least_handling = step_time(k.craft, "damp", size);

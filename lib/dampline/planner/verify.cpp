@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <map>
 
+#include <dampline/method/over_samples.hpp>
 #include <dampline/method/scores.hpp>
 #include <dampline/planner/lay_out.hpp>
 #include <dampline/planner/timeline.hpp>
@@ -65,32 +66,32 @@ struct SheetCheck {
     const auto timeline = timeline_of(sheet, pulls, damping, starts);
     const auto begins = since(paper, timeline.begins);
     const auto expected = ends({paper.sheet, paper.climate, paper.air, begins}, timeline.stages);
-    std::vector<std::vector<double>> means(pulls.size());
-    std::vector<int> ready(pulls.size(), 0);
-    std::vector<std::vector<size::Growth>> grown(pulls.size());  // by pull, one a likely sheet
-    for (std::size_t k = 0; k < paper.likely_sheets.size(); ++k) {
+    const std::size_t likely_sheets = paper.likely_sheets.size();
+    // By pull, one a likely sheet.
+    std::vector means(pulls.size(), std::vector<double>(likely_sheets));
+    std::vector ready(pulls.size(), std::vector<char>(likely_sheets));
+    std::vector grown(pulls.size(), std::vector<size::Growth>(likely_sheets));
+    method::over_samples(likely_sheets, [&](std::size_t k) {
       const auto stages = method::drawn(timeline.stages, paper.draws[k]);
       const auto reached = ends(
           {paper.likely_sheets[k], paper.likely_rooms[k], paper.likely_airs[k], begins}, stages);
       for (std::size_t i = 0; i < pulls.size(); ++i) {
         const auto& state = reached[timeline.pull_after[i]].state;
-        means[i].push_back(method::sample_of(state).mean.parts_of_one());
+        means[i][k] = method::sample_of(state).mean.parts_of_one();
         const auto verdict = readiness::judge(state, paper.likely_sheets[k], paper.band).verdict;
-        if (verdict == readiness::Verdict::ready) ++ready[i];
-        grown[i].push_back(registering.growth(static_cast<int>(k), state));
+        ready[i][k] = verdict == readiness::Verdict::ready ? 1 : 0;
+        grown[i][k] = registering.growth(static_cast<int>(k), state);
       }
-    }
+    });
     size::Growth first{};
     for (std::size_t i = 0; i < pulls.size(); ++i) {
       const auto& state = expected[timeline.pull_after[i]].state;
       CheckedPull c = named(sheet, pulls[i]);
       c.pull.moisture = moisture_at(method::sample_of(state), means[i]);
       c.judgement = readiness::judge(state, paper.sheet, paper.band);
-      const double share =
-          paper.likely_sheets.empty()
-              ? 0
-              : static_cast<double>(ready[i]) / static_cast<double>(paper.likely_sheets.size());
-      c.pull.ready = units::Chance(share);
+      const auto found = std::count(ready[i].begin(), ready[i].end(), 1);
+      c.pull.ready = units::Chance(
+          likely_sheets == 0 ? 0 : static_cast<double>(found) / static_cast<double>(likely_sheets));
       const auto growth = registering.growth(-1, state);
       c.pull.along = growth.along;
       c.pull.across = growth.across;
@@ -202,14 +203,14 @@ std::vector<Batch> follow_batches(const PaperCase& paper, const Damping& damping
     const auto begins = since(paper, timeline.begins);
     const auto expected =
         sampled({paper.sheet, paper.climate, paper.air, begins}, timeline.stages, step, count);
-    std::vector<std::vector<double>> means(expected.size());
-    for (std::size_t k = 0; k < paper.likely_sheets.size(); ++k) {
+    std::vector means(expected.size(), std::vector<double>(paper.likely_sheets.size()));
+    method::over_samples(paper.likely_sheets.size(), [&](std::size_t k) {
       const auto stages = method::drawn(timeline.stages, paper.draws[k]);
       const auto one =
           sampled({paper.likely_sheets[k], paper.likely_rooms[k], paper.likely_airs[k], begins},
                   stages, step, count);
-      for (std::size_t i = 0; i < one.size(); ++i) means[i].push_back(one[i].mean.parts_of_one());
-    }
+      for (std::size_t i = 0; i < one.size(); ++i) means[i][k] = one[i].mean.parts_of_one();
+    });
     for (std::size_t i = 0; i < expected.size(); ++i) {
       Batch::Point p;
       p.at = timeline.begins + HalfMinutes(static_cast<int>(static_cast<double>(i) * step / 30));

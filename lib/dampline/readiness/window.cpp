@@ -3,6 +3,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include <dampline/method/over_samples.hpp>
 #include <dampline/readiness/window.hpp>
 
 namespace dampline::readiness {
@@ -191,8 +192,8 @@ Forecast forecast(const material::Stock& stock, units::Length width, units::Leng
     const auto history = method::run(sheet, method::conditioned(sheet, room), own, room, ends_only);
     return window(sheet, history.end, hold, room, band, options);
   };
-  std::vector<Window> sampled;
-  for (const method::Draw& draw : draws) sampled.push_back(one(draw));
+  std::vector<Window> sampled(draws.size());
+  method::over_samples(draws.size(), [&](std::size_t k) { sampled[k] = one(draws[k]); });
   return summed_up(one({}), std::move(sampled));
 }
 

@@ -2,6 +2,7 @@
 #include <cmath>
 #include <functional>
 
+#include <dampline/method/over_samples.hpp>
 #include <dampline/method/scores.hpp>
 #include <dampline/size/compare.hpp>
 
@@ -268,11 +269,14 @@ Answer compare(const Printing& p, std::optional<Way> asked) {
   const auto all = ways_for(p);
   Gone one = gone(p, expected(p), all);
   std::vector<Gone> many;
-  for (const auto& s : sampled(p)) many.push_back(gone(p, s, all));
+  const auto likely_sheets = sampled(p);
+  many.resize(likely_sheets.size());
+  method::over_samples(many.size(),
+                       [&](std::size_t k) { many[k] = gone(p, likely_sheets[k], all); });
 
   const auto with_grain = [&](Grain grain) {
     add_waits(p, all, grain, one);
-    for (auto& g : many) add_waits(p, all, grain, g);
+    method::over_samples(many.size(), [&](std::size_t k) { add_waits(p, all, grain, many[k]); });
     const Comparing comparing(p, all, grain, one, many);
     Comparison c = comparing.compared();
     c.dry_sheet = in_si(p.sheet_long) * in_si(p.sheet_short) *

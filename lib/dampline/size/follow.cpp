@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <dampline/method/over_samples.hpp>
 #include <dampline/method/scores.hpp>
 #include <dampline/size/follow.hpp>
 
@@ -104,9 +105,9 @@ Sampled expected(const Printing& p) {
 std::vector<Sampled> sampled(const Printing& p) {
   const auto draws = method::draws(p.samples, p.seed);
   const auto growths = growth_draws(p.samples, p.seed);
-  std::vector<Sampled> all;
-  for (std::size_t k = 0; k < draws.size(); ++k) {
-    Sampled s;
+  std::vector<Sampled> all(draws.size());
+  method::over_samples(draws.size(), [&](std::size_t k) {
+    Sampled& s = all[k];
     s.sheet = method::drawn(p.stock, draws[k], p.sheet_short, p.sheet_long);
     s.room = method::drawn(p.room, draws[k]);
     s.room_again = method::drawn(p.room, growths[k].again);
@@ -114,8 +115,7 @@ std::vector<Sampled> sampled(const Printing& p) {
     s.nip = drawn_nip(p.nip, growths[k]);
     s.hands = draws[k];
     s.hands_again = growths[k].again;
-    all.push_back(std::move(s));
-  }
+  });
   return all;
 }
 
