@@ -20,6 +20,11 @@ struct LateWords {
   std::optional<units::Duration> late;
   std::vector<std::string> uncovered;
   std::optional<std::string> until;
+  std::optional<std::string> journal;
+  /// Is anything said of what is done?
+  [[nodiscard]] bool tells() const {
+    return !done.empty() || !running.empty() || done_until || late;
+  }
 };
 
 /// The same on the clock of the session's day. Lists of steps ("@FILE", "-") are read; a list that

@@ -17,6 +17,7 @@ namespace {
 const std::string salt_marsh = "data/sessions/salt-marsh.toml";
 
 Outcome late_text(std::vector<std::string> words, const std::string& session) {
+  ::setenv("XDG_STATE_HOME", "/nowhere", 1);  // not the journal of whoever runs the tests
   words.insert(words.begin(), {"late", "-", "--json", "-"});
   return run_program(words, session);
 }
@@ -255,6 +256,26 @@ TEST(Late, aBreakIsTakenOnceTheHandsAreFree) {
     EXPECT_EQ(minutes(step["end"]) - minutes(step["start"]), 40);
   }
   EXPECT_EQ(breaks, 1);
+}
+
+TEST(Late, whatIsBegunIsFinishedInOvertimeWhichIsSaid) {
+  const auto plan = late({"--at", "17:20", "--late", "60 min"});
+  expect_nothing_double_booked(plan);
+  expect_nothing_planned_before_now(plan);
+  EXPECT_GT(plan["finish"].get<Moment>(), clock("17:30"));
+  bool said = false;
+  for (const auto& warning : plan["warnings"]) said = said || warning["code"] == "past-the-end";
+  EXPECT_TRUE(said);
+  // Nothing but what is begun is printed, and it is all cleaned up.
+  for (const auto& step : plan["steps"]) {
+    if (step["kind"] == "pull" && step["state"] == "planned") {
+      EXPECT_TRUE(std::any_of(plan["steps"].begin(), plan["steps"].end(), [&](const auto& other) {
+        return other["print"] == step["print"] && other["state"] != "planned" &&
+               (other["kind"] == "place" || other["kind"] == "pull");
+      })) << step;
+    }
+  }
+  EXPECT_TRUE(by_id(plan).contains("close-press-table-press"));
 }
 
 TEST(Late, stayingLongerSavesThePrint) {

@@ -29,11 +29,14 @@ class Reader {
 
   std::variant<History, LateFaults> read() {
     if (news_.behind) shift_ = *news_.behind;
+    out_.notes = news_.notes;
     take_as_planned();
     name_all();
     for (std::size_t i = 0; i < news_.steps.size(); ++i) {
       if (named_[i] != nullptr) take(news_.steps[i], *named_[i]);
     }
+    if (faults_.empty()) fill_between();
+    for (const auto& [print, where] : news_.spoiled) spoil(print, where);
     if (faults_.empty()) pauses();
     if (faults_.empty()) faults_ = faults_of(m_, out_);
     if (!faults_.empty()) return std::move(faults_);
@@ -84,7 +87,7 @@ class Reader {
   void name_all() {
     std::set<std::string> seen;
     for (const auto& said : news_.steps) {
-      const auto* step = step_named(said.name);
+      const auto* step = said.written.empty() ? step_named(said.name) : step_written(said, seen);
       if (step != nullptr && !seen.insert(step->id).second) {
         fault("\"" + step->id + "\" is named twice", "name each step once");
         step = nullptr;
@@ -92,6 +95,90 @@ class Reader {
       named_.push_back(step);
     }
     ids_named_ = std::move(seen);
+  }
+
+  // What was written down names a step by its id or only by its kind: then the first of the kind
+  // that is not named yet, of that plate and print where those are said.
+  const Step* step_written(const SaidStep& said, const std::set<std::string>& seen) {
+    const auto sought = seek_step(m_.steps, m_.session.day, said.name);
+    const Step* first = nullptr;
+    for (const auto& id : sought.ids) {
+      const auto* step = by_id_.at(id);
+      if (seen.contains(id) || (said.plate && step->plate != *said.plate)) continue;
+      if (said.print && step->print != *said.print) continue;
+      if (first == nullptr || step->start < first->start) first = step;
+    }
+    if (first == nullptr) {
+      out_.notes.push_back(said.written + ": \"" + said.name +
+                           "\" fits no step of the plan that is left, and is not used.");
+    } else if (first->kind == "soak") {
+      return load_of(*first, said, seen);
+    }
+    return first;
+  }
+
+  // The soak begins when its sheets are all in the water; how long they lie there is between that
+  // and their blotting.
+  const Step* load_of(const Step& soak, const SaidStep& said, const std::set<std::string>& seen) {
+    const auto load = by_id_.find("load" + soak.id.substr(std::string("soak").size()));
+    if (load == by_id_.end() || !said.start || seen.contains(load->first)) return nullptr;
+    return load->second;
+  }
+
+  // Steps nobody wrote down, but that were to be over by the end of one that is: done in between.
+  // Their times follow those written down, from one to the next, so that the order stays.
+  void fill_between() {
+    std::vector<std::pair<HalfMinutes, HalfMinutes>> knots{{HalfMinutes(0), HalfMinutes(0)}};
+    HalfMinutes reached{};
+    for (std::size_t i = 0; i < news_.steps.size(); ++i) {
+      if (named_[i] == nullptr || news_.steps[i].written.empty()) continue;
+      const auto& parts = block_of_.at(named_[i]->id);
+      for (const auto* part : parts) {
+        const auto b = out_.steps.find(part->id);
+        if (b == out_.steps.end()) continue;
+        knots.emplace_back(part->start, b->second.start);
+        if (!b->second.running) knots.emplace_back(part->end, b->second.end);
+        reached = std::max(reached, b->second.running ? part->start : part->end);
+      }
+    }
+    if (knots.size() == 1) return;
+    std::sort(knots.begin(), knots.end());
+    std::vector<std::pair<HalfMinutes, HalfMinutes>> rising;
+    for (const auto& knot : knots) {
+      if (rising.empty() || knot.second >= rising.back().second) rising.push_back(knot);
+    }
+    reached_ = reached;
+    for (const auto& step : m_.steps) {
+      const bool pause = step.kind == "break" || step.kind == "short-rest";
+      if (pause || step.end > reached || !block_of_.contains(step.id)) continue;
+      if (out_.steps.contains(step.id)) continue;
+      out_.steps[step.id] = {between(rising, step.start), between(rising, step.end), false, false};
+      ++filled_;
+    }
+  }
+
+  static HalfMinutes between(const std::vector<std::pair<HalfMinutes, HalfMinutes>>& knots,
+                             HalfMinutes at) {
+    auto next = knots.begin();
+    while (next != knots.end() && next->first < at) ++next;
+    if (next == knots.end()) return knots.back().second;
+    if (next->first == at || next == knots.begin()) return next->second;
+    const auto before = next - 1;
+    const auto span = next->first - before->first;
+    return before->second +
+           (next->second - before->second) * (at - before->first).count() / span.count();
+  }
+
+  void spoil(int print, const std::string& where) {
+    const auto pulled = std::any_of(m_.steps.begin(), m_.steps.end(), [&](const Step& step) {
+      return step.kind == "pull" && step.print == print && out_.steps.contains(step.id);
+    });
+    if (pulled) {
+      out_.spoiled[print] = where;
+    } else {
+      out_.notes.push_back(where + ": print " + std::to_string(print) +
+                           " is said to be spoiled, but no pull of it is done by the plan.");
+    }
   }
 
   // Naming a block by its id means all of it, unless others of its steps are named too.
@@ -109,7 +196,28 @@ class Reader {
     while (parts[first] != &step) ++first;
     const std::size_t end = first + 1;
     if (means_block(parts, step)) first = 0;
-    const HalfMinutes start = said.start.value_or(parts[first]->start + shift_);
+    const HalfMinutes length = parts[end - 1]->end - parts[first]->start;
+    const bool into_the_water = !said.written.empty() && sought_soak(said, step);
+    auto told = said;
+    if (into_the_water) {
+      told.end = said.start;
+      told.start.reset();
+      told.running = false;
+    }
+    if (!told.start && told.end) {
+      told.start = std::max(*told.end - length, std::min(*told.end, HalfMinutes(0)));
+    }
+    const HalfMinutes start = told.start.value_or(parts[first]->start + shift_);
+    take(told, step, parts, first, end, start);
+  }
+
+  // Written down was a soak, and the step is the loading of the tub.
+  [[nodiscard]] bool sought_soak(const SaidStep& said, const Step& step) const {
+    return step.kind == "load" && said.name.find("load") == std::string::npos;
+  }
+
+  void take(const SaidStep& said, const Step& step, const std::vector<const Step*>& parts,
+            std::size_t first, std::size_t end, HalfMinutes start) {
     if (said.running ? start > out_.at : said.start && start > out_.at) {
       return fault("\"" + step.id + "\" is " + (said.running ? "running" : "done") +
                        ", but it begins at " + time(start) + ", after " + time(out_.at),
@@ -151,7 +259,9 @@ class Reader {
               std::size_t end, HalfMinutes start) {
     const HalfMinutes planned = parts[end - 1]->end - parts[first]->start;
     HalfMinutes until = said.end.value_or(start + planned);
-    if (said.start && !said.end) until = std::min(until, out_.at);
+    if (said.start && !said.end) {
+      until = std::min({until, out_.at, std::max(start, said.before.value_or(out_.at))});
+    }
     const auto& id = parts[end - 1]->id;
     if (until < start) {
       return fault("\"" + id + "\" ends at " + time(until) + ", before it begins at " + time(start),
@@ -218,7 +328,12 @@ class Reader {
       ++all;
       if (!begun.said) ++taken;
     }
-    if (taken == 0) return;
+    if (filled_ > 0) {
+      out_.notes.push_back(std::to_string(filled_) +
+                           " steps that were to be over by then are not in the journal: taken as " +
+                           "done, between the times that are.");
+    }
+    if (taken == 0 || filled_ > 0) return;
     std::string text = taken == all ? "What is begun is"
                                     : std::to_string(taken) + " of the " + std::to_string(all) +
                                           " steps begun are";
@@ -237,6 +352,7 @@ class Reader {
   std::map<std::string, std::vector<const Step*>> block_of_;  // the steps of the block, in turn
   std::vector<const Step*> named_;
   std::set<std::string> ids_named_;
+  int filled_ = 0;  // steps taken as done between those written down
   History out_;
   LateFaults faults_;
 };

@@ -21,9 +21,10 @@ struct Begun {
 
 struct History {
   HalfMinutes at{};
-  std::map<std::string, Begun> steps;  ///< by id
-  std::set<std::string> missed;        ///< rests that somebody worked through
-  std::vector<std::string> notes;      ///< what was assumed
+  std::map<std::string, Begun> steps;    ///< by id
+  std::set<std::string> missed;          ///< rests that somebody worked through
+  std::vector<std::string> notes;        ///< what was assumed
+  std::map<int, std::string> spoiled{};  ///< prints that have been pulled and are no good
 };
 
 /// The morning as it was planned.

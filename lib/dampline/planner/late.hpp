@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <variant>
@@ -17,6 +18,12 @@ struct SaidStep {
   std::optional<HalfMinutes> start;
   std::optional<HalfMinutes> end;
   bool running = false;
+  /// Where it was written down, "journal.toml:41"; empty when it was said by hand. What was written
+  /// down and fits no step of the plan is told and left out, and not refused.
+  std::string written{};
+  std::optional<std::string> plate{};
+  std::optional<int> print{};
+  std::optional<HalfMinutes> before{};  ///< without an end: over by then
 };
 
 /// Sheets found lying in the open.
@@ -32,7 +39,9 @@ struct LateNews {
   std::optional<std::string> done_until;  ///< all that was to be over by the end of this step
   std::optional<HalfMinutes> behind;      ///< the whole day so far, this much later than planned
   std::vector<SaidOpen> open;
-  std::optional<HalfMinutes> until;  ///< out by, when that has changed
+  std::map<int, std::string> spoiled{};  ///< prints, each with where that was written down
+  std::vector<std::string> notes{};      ///< of where the news come from
+  std::optional<HalfMinutes> until;      ///< out by, when that has changed
 };
 
 /// Something wrong with what was said.

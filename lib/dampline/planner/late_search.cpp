@@ -37,6 +37,7 @@ class Search {
       if (begun(pull.pulled.activity)) begun_ = std::max(begun_, pull.print);
       if (late.beyond_mending.contains(pull.sheet)) spoilt_.insert(pull.print);
     }
+    replacements_ = replacements(late);
   }
 
   LateFit best() {
@@ -47,7 +48,7 @@ class Search {
 
  private:
   LateFit most() {
-    const int all = (prints_ + each_ - 1) / each_;
+    const int all = (prints_ + each_ - 1) / each_ + replacements_;
     const int least = (begun_ + each_ - 1) / each_;
     LateFit best = ask(all, lost_above(all));
     int fits = least - 1;
@@ -77,7 +78,8 @@ class Search {
 
   [[nodiscard]] std::set<int> lost_above(int rounds) const {
     auto lost = spoilt_;
-    for (int p = rounds * each_ + 1; p <= prints_ + each_; ++p) lost.insert(p);
+    for (int p = rounds * each_ + 1; p <= prints_ + each_ * (1 + replacements_); ++p)
+      lost.insert(p);
     return lost;
   }
 
@@ -285,12 +287,24 @@ class Search {
   std::vector<int> wet_;  // sheets of the batches begun
   int wet_sheets_ = 0;
   int prints_ = 0;
-  int begun_ = 0;  // the last print that has been on the press
+  int replacements_ = 0;  // of prints that are spoiled
+  int begun_ = 0;         // the last print that has been on the press
   std::set<int> spoilt_;
   HalfMinutes longer_{};
 };
 
 }  // namespace
+
+int replacements(const LateCase& late) {
+  const auto& s = late.session;
+  if (s.edition.sheet_each) return 0;
+  const int proofs = late.worked.outcome.fit.extent.proofs;
+  int wanted = 0;
+  for (const auto& [print, where] : late.history.spoiled) wanted += print > proofs ? 1 : 0;
+  if (s.paper.sheets == 0) return wanted;  // not stated
+  const int spare = s.paper.sheets - static_cast<int>(late.morning.draft.sheets.size());
+  return std::clamp(spare, 0, wanted);
+}
 
 LateFit fit_the_rest(const LateCase& late) { return Search(late).best(); }
 

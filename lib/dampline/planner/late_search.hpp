@@ -35,6 +35,10 @@ struct LateFit {
   bool given_up = false;
 };
 
+/// How many spoiled prints there is a spare sheet for. Proofs are not pulled again, nor prints of a
+/// class, where every plate is an edition of its own.
+[[nodiscard]] int replacements(const LateCase& late);
+
 [[nodiscard]] LateFit fit_the_rest(const LateCase& late);
 
 }  // namespace dampline::planner

@@ -99,13 +99,46 @@ class Teller {
 
   void count() {
     std::set<int> prints, proofs;
-    for (const auto& pull : plan_.pulls) (pull.proof ? proofs : prints).insert(pull.print);
-    plan_.prints_planned = static_cast<int>(prints.size());
+    int last = 0;
+    for (const auto& pull : c_.morning.draft.pulls) last = std::max(last, pull.print);
+    std::vector<int> again;  // prints beyond those of the morning
+    for (const auto& pull : plan_.pulls) {
+      (pull.proof ? proofs : prints).insert(pull.print);
+      if (pull.print > last && (again.empty() || again.back() != pull.print)) {
+        again.push_back(pull.print);
+      }
+    }
+    tell_spoiled(again);
+    const auto spoiled = std::count_if(prints.begin(), prints.end(), [&](int print) {
+      return c_.history.spoiled.contains(print);
+    });
+    plan_.prints_planned = static_cast<int>(prints.size()) - static_cast<int>(spoiled);
     plan_.proofs_planned = static_cast<int>(proofs.size());
     auto& lost = plan_.late->lost;
     for (const auto& pull : c_.morning.draft.pulls) {
       if (prints.contains(pull.print) || proofs.contains(pull.print)) continue;
       if (lost.empty() || lost.back() != pull.print) lost.push_back(pull.print);
+    }
+  }
+
+  // What becomes of prints that are spoiled.
+  void tell_spoiled(const std::vector<int>& again) {
+    const auto spare = static_cast<std::size_t>(replacements(c_));
+    std::size_t next = 0;
+    std::size_t wanted = 0;
+    for (const auto& [print, where] : c_.history.spoiled) {
+      std::string text =
+          "Print " + std::to_string(print) + " is spoiled (" + where + ") and its sheet lost";
+      if (c_.session.edition.sheet_each || print <= c_.worked.outcome.fit.extent.proofs) {
+        text += "; it is not printed again.";
+      } else if (wanted++ >= spare) {
+        text += "; there is no spare sheet to print it again.";
+      } else if (next >= again.size()) {
+        text += "; there is a spare sheet, but no time left to print it again.";
+      } else {
+        text += "; print " + std::to_string(again[next++]) + " takes its place, on a fresh sheet.";
+      }
+      plan_.late->notes.push_back(std::move(text));
     }
   }
 
