@@ -5,7 +5,7 @@
 #include <dampline/session/clock_time.hpp>
 #include <dampline/session/zone.hpp>
 
-#include "data_files.hpp"
+#include "drying_file.hpp"
 #include "knowledge.hpp"
 #include "options.hpp"
 #include "plan_outputs.hpp"
@@ -17,12 +17,6 @@ namespace {
 units::Parsed<session::ClockTime> clock_time(std::string_view text) {
   if (const auto time = session::clock_time_from(text)) return *time;
   return units::Refusal{0, "not a clock time", "write it as 18:20"};
-}
-
-planner::DryingRules rules() try {
-  return planner::read_drying(read_data("drying.toml"), find_data("drying.toml").string());
-} catch (const planner::DataError& e) {
-  throw Failure(exit_status::bad_data, e.what(), "`dampline paths` tells which file is in use");
 }
 
 }  // namespace
@@ -64,7 +58,7 @@ int run_dry(Arguments args, Streams io) {
     how.finished = session::to_utc(session.day.zone, session.day.date, *finished).at;
   }
   const auto& day = std::get<planner::WorkedDay>(planned);
-  const auto calendar = planner::after_press(day, rules(), how);
+  const auto calendar = planner::after_press(day, read_drying_rules(), how);
   if (!calendar) {
     io.err << "dampline dry: nothing is printed that day, so nothing dries\n"
               "help: dampline plan says why\n";
