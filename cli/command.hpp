@@ -15,6 +15,8 @@ namespace dampline::cli {
 
 using Arguments = std::span<const std::string>;  ///< the words after the command's name
 
+struct Described;  // options.hpp
+
 struct Streams {
   std::istream& in;
   std::ostream& out;
@@ -25,6 +27,8 @@ struct Streams {
   bool utf8 = true;         ///< false: keep to ASCII
   bool out_colour = false;  ///< escape codes allowed on out
   bool err_colour = false;  ///< and on err
+  /// Asked for help, a command puts its options table here instead of printing it.
+  Described* described = nullptr;
 };
 
 /// A failure that ends the command: one sentence, a remedy, a status. Thrown by commands and

@@ -50,6 +50,13 @@ Failure unknown(const std::string& word) {
 
 }  // namespace
 
+std::vector<std::string> log_words() {
+  std::vector<std::string> out;
+  for (const auto& kind : journal::kinds()) out.emplace_back(kind.name);
+  for (const auto& word : readers) out.emplace_back(word.name);
+  return out;
+}
+
 int run_log(Arguments args, Streams io) {
   std::string word;
   std::vector<std::string> rest;

@@ -117,19 +117,22 @@ Options& Options::texts(std::string_view name, std::vector<std::string>& to,
 Options& Options::word(std::string_view name, std::optional<std::string>& to,
                        std::vector<std::string> allowed, std::string_view help) {
   auto text = std::string(help) + ": " + units::listed(allowed, "");
-  return add(name, "WORD", std::move(text), false,
-             [this, &to, allowed = std::move(allowed),
-              name = std::string(name)](const std::string& value) {
-               if (std::find(allowed.begin(), allowed.end(), value) == allowed.end()) {
-                 const auto near = units::nearest(value, allowed);
-                 throw refused(name, value,
-                               {0, "not a word this option knows",
-                                near ? "did you mean " + *near + "? The words are " +
-                                           units::listed(allowed, "")
-                                     : "use " + units::listed(allowed, "")});
-               }
-               to = value;
-             });
+  const auto words = allowed;
+  add(name, "WORD", std::move(text), false,
+      [this, &to, allowed = std::move(allowed),
+       name = std::string(name)](const std::string& value) {
+        if (std::find(allowed.begin(), allowed.end(), value) == allowed.end()) {
+          const auto near = units::nearest(value, allowed);
+          throw refused(
+              name, value,
+              {0, "not a word this option knows",
+               near ? "did you mean " + *near + "? The words are " + units::listed(allowed, "")
+                    : "use " + units::listed(allowed, "")});
+        }
+        to = value;
+      });
+  options_.back().words = words;
+  return *this;
 }
 
 Options& Options::whole(std::string_view name, int& to, int low, int high, std::string_view help) {
@@ -261,6 +264,10 @@ bool Options::parse(Arguments args, Streams& io) const {
       [this](const std::string& what, const std::string& remedy) { return misuse(what, remedy); });
   const auto is_help = [](const po::option& o) { return o.string_key == "help"; };
   if (std::any_of(found.begin(), found.end(), is_help)) {
+    if (io.described != nullptr) {
+      *io.described = {about_, common.options_, common.operands_};
+      return false;
+    }
     io.out << common.help(std::min(io.columns, widest_help));
     return false;
   }

@@ -78,6 +78,7 @@ class Options {
     std::string help;
     bool repeats = false;
     std::function<void(const std::string&)> set;
+    std::vector<std::string> words{};  ///< the values it takes, when they are known
   };
   struct Operand {
     std::string value_name;
@@ -99,6 +100,14 @@ class Options {
   About about_;
   std::vector<Option> options_;
   std::vector<Operand> operands_;
+};
+
+/// The options table of a command as data, the options of every command in it: what completions and
+/// the manual are made of. Its setters are not to be called.
+struct Described {
+  About about;
+  std::vector<Options::Option> options;
+  std::vector<Options::Operand> operands;
 };
 
 template <class Quantity>

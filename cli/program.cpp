@@ -47,16 +47,13 @@ void full_help(std::ostream& to) {
         "  --                   ends the options\n"
         "\nand\n"
         "  dampline --version\n"
-        "\nexit status\n"
-        "  0   done\n"
-        "  1   the plan does not fit, or check found something wrong\n"
-        "  2   the command line is wrong\n"
-        "  65  a file that cannot be read as what it should be\n"
-        "  66  an input is missing or cannot be opened\n"
-        "  70  a fault of the program\n"
-        "  73  an output cannot be created\n"
-        "  74  reading or writing broke off\n"
-        "\nenvironment\n"
+        "\nexit status\n";
+  for (const auto& meaning : exit_status::meanings) {
+    std::string line = "  " + std::to_string(meaning.status);
+    line.resize(6, ' ');
+    to << line << meaning.text << '\n';
+  }
+  to << "\nenvironment\n"
         "  DAMPLINE_DATA_DIR    where stocks, processes and step times are looked for first\n"
         "  COLUMNS, NO_COLOR, TERM, LC_ALL, LC_CTYPE, LANG\n"
         "\n"
