@@ -11,10 +11,8 @@ int run_completions(Arguments args, Streams io) {
                    .purpose = "a script that completes commands, options and files in a shell: "
                               "bash, zsh or fish",
                    .usage = "SHELL",
-                   .examples = {"dampline completions bash > ~/.local/share/bash-completion/"
-                                "completions/dampline",
-                                "dampline completions fish > ~/.config/fish/completions/"
-                                "dampline.fish"}});
+                   .examples = {"dampline completions bash > dampline.bash",
+                                "dampline completions fish > dampline.fish"}});
   options.operand("SHELL", shell, "bash, zsh or fish");
   if (!options.parse(args, io)) return exit_status::done;
   if (shell == "bash") {

@@ -51,5 +51,5 @@ install_packages() {
 program_packages=(
   g++ cmake ninja-build
   libboost-dev libboost-program-options-dev
-  libtomlplusplus-dev libhowardhinnant-date-dev tzdata
+  libtomlplusplus-dev libhowardhinnant-date-dev tzdata libcpp-httplib-dev
 )

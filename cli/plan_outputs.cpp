@@ -10,6 +10,8 @@
 #include <dampline/report/plan_html.hpp>
 #include <dampline/report/plan_ics.hpp>
 #include <dampline/report/plan_json.hpp>
+#include <dampline/report/plan_pdf.hpp>
+#include <dampline/report/plan_svg.hpp>
 #include <dampline/report/view.hpp>
 #include <dampline/session/zone.hpp>
 
@@ -35,6 +37,10 @@ void add_plan_options(Options& options, PlanWords& words) {
             "write a calendar: soaking, first pull, blotters, dry, flat; - is standard output")
       .flag("reminders", words.reminders,
             "in the calendar, alarms as events too: some calendars drop alarms on import")
+      .text("svg", words.svg, "FILE",
+            "write the charts as a drawing: who does what, and the paper; - is standard output")
+      .text("pdf", words.pdf, "FILE",
+            "write the step sheet to print: large, with boxes to tick; - is standard output")
       .text("csv", words.csv, "FILE", "write the steps as a table; - is standard output")
       .word("csv-dialect", words.csv_dialect, {"comma", "semicolon"},
             "of the table: RFC 4180, or ; and the decimal comma")
@@ -105,6 +111,8 @@ void write_plan(const PlanWords& words, const planner::Plan& plan, const session
       {words.html, [&] { return report::plan_html(shown); }},
       {words.json, [&] { return report::plan_json(plan, clock); }},
       {words.ics, [&] { return calendar(words, plan, clock); }},
+      {words.svg, [&] { return report::plan_svg(shown); }},
+      {words.pdf, [&] { return report::plan_pdf(shown); }},
       {words.csv, [&] { return report::plan_csv(plan, clock, separator); }}};
   write_files(files, io, inputs);
   const bool out_taken =

@@ -20,6 +20,8 @@ struct PlanWords {
   std::optional<std::string> html;
   std::optional<std::string> json;
   std::optional<std::string> ics;
+  std::optional<std::string> svg;
+  std::optional<std::string> pdf;
   std::optional<std::string> csv;
   std::optional<std::string> csv_dialect;
   bool reminders = false;  ///< alarms of the calendar as events too

@@ -34,7 +34,7 @@ expect "bash, file of an option" dampline.fish "$(completed dampline plan --html
 expect "bash, number" "" "$(completed dampline plan --samples 8)"
 expect "bash, log" weigh "$(completed dampline log wei)"
 expect "bash, option of log weigh" --session "$(completed dampline log weigh --sess)"
-expect "bash, help" compare "$(completed dampline help comp)"
+expect "bash, help" compare "$(completed dampline help compa)"
 
 if command -v zsh >/dev/null; then
   zsh -n dampline.zsh
