@@ -93,8 +93,6 @@ done
 for example in "$top"/data/sessions/*.toml; do
   [[ $(head -n 1 "$example") == '#:schema ../session.schema.json' ]] || fail 26 "${example##*/} has no editor line"
 done
-"$program" new fresh.toml >/dev/null
-grep -q '^#:schema ' fresh.toml || fail 26 "new writes no editor line"
 
 # 25: every document with commands is run by docs.commands_run
 for document in "$top"/README.md "$top"/DEVELOPERS.md "$top"/docs/*.md; do
