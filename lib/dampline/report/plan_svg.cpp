@@ -9,9 +9,11 @@ namespace dampline::report {
 namespace {
 
 constexpr double width = 360, gap = 18, line = 22;
+constexpr double margin = 30;  // on the right: words of a drawing may reach over its edge
 
 /// Plain colours in place of the page's variables: not every reader of SVG knows those.
 constexpr std::string_view style = R"css(
+svg{overflow:visible}
 text{fill:#14181b;font:13px Optima,Candara,"Noto Sans","DejaVu Sans",sans-serif}
 .head{font-size:16px;font-weight:700}
 .hour,.y{text-anchor:end;font-size:14px}.clock,.lane,.halo,.word{text-anchor:middle}
@@ -57,8 +59,8 @@ class Drawing {
     }
     Markup out;
     out.open("svg", {{"xmlns", "http://www.w3.org/2000/svg"},
-                     {"viewBox", "0 0 " + coordinate(width) + " " + coordinate(y_)},
-                     {"width", coordinate(2 * width)},
+                     {"viewBox", "0 0 " + coordinate(width + margin) + " " + coordinate(y_)},
+                     {"width", coordinate(2 * (width + margin))},
                      {"height", coordinate(2 * y_)},
                      {"role", "img"},
                      {"aria-labelledby", "title desc"}});
