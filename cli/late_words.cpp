@@ -3,12 +3,11 @@
 #include <algorithm>
 #include <ostream>
 #include <set>
-#include <sstream>
 
 #include <dampline/session/clock_time.hpp>
 #include <dampline/session/zone.hpp>
 
-#include "input_file.hpp"
+#include "step_list.hpp"
 
 namespace dampline::cli {
 namespace {
@@ -81,23 +80,13 @@ class Words {
 
   // A step a line: "ink-3-key 10:40 10:52"; without an end it is running, without times done.
   void list(const std::string& path, std::vector<planner::SaidStep>& to) {
-    std::istringstream lines(read_input(path, io_));
-    std::string line;
-    for (int number = 1; std::getline(lines, line); ++number) {
-      const Place place{input_name(path) + ":" + std::to_string(number), exit_status::bad_data};
-      std::istringstream words(line.substr(0, line.find('#')));
-      std::vector<std::string> word;
-      for (std::string w; words >> w;) word.push_back(w);
-      if (word.empty()) continue;
-      if (word.size() > 3) {
-        throw Failure(place.status, place.name + ": too many words for a step",
-                      "a line is STEP START END, like ink-3-key 10:40 10:52");
-      }
+    for (const auto& listed : read_step_list(path, io_)) {
+      const Place place{listed.place, exit_status::bad_data};
       planner::SaidStep said;
-      said.name = word[0];
-      if (word.size() > 1) said.start = time(word[1], place);
-      if (word.size() > 2) said.end = time(word[2], place);
-      said.running = word.size() == 2;
+      said.name = listed.step;
+      if (!listed.start.empty()) said.start = time(listed.start, place);
+      if (!listed.end.empty()) said.end = time(listed.end, place);
+      said.running = !listed.start.empty() && listed.end.empty();
       to.push_back(std::move(said));
     }
   }

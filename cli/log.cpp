@@ -16,11 +16,12 @@ struct Word {
   int (*run)(Arguments, Streams);
 };
 
-constexpr std::array<Word, 4> readers{
+constexpr std::array<Word, 5> readers{
     {{"list", "the entries, by session", log_list},
      {"card", "the record card of a session", log_card},
      {"compare", "two days side by side: only what differs, the largest first", log_compare},
-     {"export", "the entries as JSON or CSV", log_export}}};
+     {"export", "the entries as JSON or CSV", log_export},
+     {"import", "steps done, from a list that the page of a plan wrote", log_import}}};
 
 void line(std::ostream& out, std::string_view name, std::string_view purpose) {
   std::string text = "  " + std::string(name);

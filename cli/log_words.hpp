@@ -21,5 +21,6 @@ int log_list(Arguments args, Streams io);
 int log_card(Arguments args, Streams io);
 int log_compare(Arguments args, Streams io);
 int log_export(Arguments args, Streams io);
+int log_import(Arguments args, Streams io);
 
 }  // namespace dampline::cli

@@ -102,7 +102,8 @@ void write_files(const std::vector<OutputFile>& files, Streams& io,
 void write_plan(const PlanWords& words, const planner::Plan& plan, const session::Session& session,
                 Streams& io, std::vector<std::string> inputs) {
   const auto clock = clock_of(session);
-  const auto shown = report::view(plan, clock);
+  auto shown = report::view(plan, clock);
+  report::add_session(plan, session, shown);
   inputs.push_back(words.path);
   if (words.methods) inputs.push_back(*words.methods);
   const auto separator =

@@ -46,6 +46,16 @@ Fact finish_fact(const Plan& plan, const Clock& clock) {
   return {"Cleaned up", clock_text(clock, instant(plan, plan.finish), Round::up), note, late};
 }
 
+/// The last thing that follows the day is when prints may be stacked, where the trade has a date.
+std::optional<Fact> stack_fact(const Plan& plan, const Clock& clock) {
+  if (plan.after.empty() || plan.after.back().what.find("stack") == std::string::npos) {
+    return std::nullopt;
+  }
+  const Instant at = instant(plan, plan.finish) + plan.after.back().since_finish;
+  const std::string day = short_date_text(clock, at);  // "Sat 28 Mar"
+  return Fact{"Stack from", day.substr(4), day.substr(0, 3) + ", in tissue; look first"};
+}
+
 std::vector<Fact> facts(const Plan& plan, const Clock& clock) {
   std::vector<Fact> out;
   if (plan.late) {
@@ -73,6 +83,7 @@ std::vector<Fact> facts(const Plan& plan, const Clock& clock) {
   const bool fewer =
       plan.prints_planned < plan.prints_asked || plan.proofs_planned < plan.proofs_asked;
   out.push_back({"Prints", count(plan.prints_planned, plan.prints_asked), proofs, fewer});
+  if (auto stacking = stack_fact(plan, clock)) out.push_back(std::move(*stacking));
   return out;
 }
 
@@ -185,12 +196,16 @@ View view(const Plan& plan, const Clock& clock) {
   for (const auto& s : plan.short_of) v.short_of.push_back(clean(s.text));
   for (const auto& w : plan.warnings) v.warnings.push_back({clean(w.text), clean(w.help)});
   for (const auto& step : plan.after) v.after.push_back(after_row(plan, clock, step));
+  if (!plan.after.empty()) v.after_basis = "Dates: " + clean(plan.after.front().basis) + ".";
   v.next_day = next_day_lines(plan);
   for (const auto& c : plan.cautions) v.cautions.push_back(clean(c.text));
   v.assumptions = cleaned(plan.assumptions);
   if (plan.climate) v.air = cleaned(plan.climate->notes);
   v.defaults = cleaned(plan.defaults_used);
   v.touch_test = "The touch test has the last word: limp, cool, no shine.";
+  add_sheets(plan, clock, v);
+  add_fit(plan, v);
+  v.script_data = script_data(plan, clock, v);
   v.footer =
       "Planning aid only. Touch-test the paper. Follow local codes, your workshop's rules, machine "
       "maker's instructions and each product's SDS. It does not set press pressure.";

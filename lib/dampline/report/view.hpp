@@ -1,11 +1,13 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include <dampline/planner/plan.hpp>
 #include <dampline/report/clock.hpp>
 #include <dampline/report/family.hpp>
+#include <dampline/session/session.hpp>
 
 namespace dampline::report {
 
@@ -103,6 +105,29 @@ struct PaperBatch {
   std::vector<Mark> pulls;
 };
 
+/// A sheet, for whoever stands before it and asks whether it is ready.
+struct SheetRow {
+  std::string sheet;      ///< its pencil number
+  std::string printable;  ///< "10:44 to Tue"
+  std::string pulls;      ///< "tone 11:52, key 11:55"
+};
+
+/// Sheet and plate, how far the image may lie off and what is let pass, in millimetres.
+struct RegisterSketch {
+  double sheet_long = 0, sheet_short = 0;
+  double plate_long = 0, plate_short = 0;  ///< as it lies: along the sheet's long side, and across
+  bool grain_known = false, grain_long = false;
+  double worst = 0, tolerance = 0;
+  std::string plate;
+  std::string caption;
+  std::string description;
+};
+
+/// A line of the record card, filled in by pencil.
+struct RecordRow {
+  std::string print, sheet;
+};
+
 struct Noted {
   std::string text;
   std::string help;  ///< may be empty
@@ -129,6 +154,14 @@ struct View {
   std::vector<PullRow> pulls;
   std::string pulls_note;  ///< how to read the estimates
   bool any_misfit = false;
+  std::vector<SheetRow> sheets;             ///< by number
+  std::vector<std::string> touch_lines;     ///< what the fingers tell, and what to do about it
+  std::string fit;                          ///< will the next plate fit; empty with one plate
+  std::vector<std::string> fit_notes;       ///< what that rests on
+  std::optional<RegisterSketch> sketch{};   ///< with a session only
+  std::vector<std::string> lay_out;         ///< what to buy and lay out; with a session only
+  std::vector<RecordRow> record;            ///< by printing order
+  std::string after_basis;                  ///< of all that follows, when it is the same
   std::vector<std::string> late;      ///< what running late has changed; empty for a morning's plan
   std::string bottleneck;             ///< a sentence; empty without a plan
   std::vector<std::string> clashes;   ///< what cannot hold together
@@ -144,8 +177,12 @@ struct View {
   std::vector<std::string> defaults;
   std::string touch_test;
   std::string footer;
+  std::string script_data;  ///< the day for the page's script, as JSON; empty without steps
 };
 
 [[nodiscard]] View view(const planner::Plan& plan, const Clock& clock);
+
+/// What only the session knows: things to lay out, sheet and plate for the register map.
+void add_session(const planner::Plan& plan, const session::Session& session, View& view);
 
 }  // namespace dampline::report

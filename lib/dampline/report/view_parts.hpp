@@ -24,6 +24,15 @@ namespace dampline::report {
 /// What cannot hold together, what would make it fit, and what one change would gain.
 void add_ways(const planner::Plan& plan, const Clock& clock, View& view);
 
+/// Each sheet's window and pulls; what the fingers tell; the record card's lines.
+void add_sheets(const planner::Plan& plan, const Clock& clock, View& view);
+/// Will a later plate fit: the sentence and what it rests on.
+void add_fit(const planner::Plan& plan, View& view);
+/// What page_day.js reads. Times are milliseconds since 1970, so that a clock that is put forward
+/// moves nothing; `<` and `&` are escaped, so that no text of a session ends the script.
+[[nodiscard]] std::string script_data(const planner::Plan& plan, const Clock& clock,
+                                      const View& view);
+
 /// "print 3", "print 1 (proof)"
 [[nodiscard]] std::string print_label(int print, bool proof);
 /// Whole per cent; never "100 %" or "0 %", which no estimate can claim.
