@@ -21,11 +21,35 @@ endif()
 file(MAKE_DIRECTORY "${FOLDER}/pages" "${FOLDER}/home")
 set(ENV{HOME} "${FOLDER}/home")
 execute_process(COMMAND "${MAKE_PAGES}" "${FOLDER}/pages" COMMAND_ERROR_IS_FATAL ANY)
+set(demo "")
+if(PROGRAM)
+  execute_process(COMMAND "${PROGRAM}" plan "${SESSION}" --quiet --html "${FOLDER}/pages/demo.html"
+                          COMMAND_ERROR_IS_FATAL ANY)
+  set(demo --demo "${FOLDER}/pages/demo.html")
+endif()
 execute_process(
   COMMAND
-    "${NODE}" "${SCRIPT}" --chromium "${CHROMIUM}" --modules "${NODE_MODULES}"
+    "${NODE}" "${SCRIPT}" ${demo} --chromium "${CHROMIUM}" --modules "${NODE_MODULES}"
     --long "${FOLDER}/pages/hostile.html" "${FOLDER}/pages/fits.html" "${FOLDER}/pages/short.html"
   RESULT_VARIABLE status)
 if(NOT status EQUAL 0)
   message(FATAL_ERROR "the page fails in the browser")
 endif()
+if(NOT PROGRAM)
+  return()
+endif()
+
+# By the press; and what the page says was done is what the program then reads.
+execute_process(
+  COMMAND "${NODE}" "${PRESS}" --chromium "${CHROMIUM}" --modules "${NODE_MODULES}"
+          "${FOLDER}/pages/demo.html" "${FOLDER}/pages" RESULT_VARIABLE status)
+if(NOT status EQUAL 0)
+  message(FATAL_ERROR "the page fails by the press")
+endif()
+set(list "${FOLDER}/pages/done.txt")
+set(journal "${FOLDER}/pages/journal.toml")
+file(REMOVE "${journal}")
+execute_process(COMMAND "${PROGRAM}" log import "${list}" --session "${SESSION}" --journal
+                        "${journal}" COMMAND_ERROR_IS_FATAL ANY)
+execute_process(COMMAND "${PROGRAM}" late "${SESSION}" --at 12:40 --done "@${list}" --quiet --json
+                        "${FOLDER}/pages/late.json" COMMAND_ERROR_IS_FATAL ANY)

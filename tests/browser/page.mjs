@@ -1,8 +1,9 @@
 // Opens the page of a plan in Chromium and holds it to what a printmaker needs of it.
-//   node page.mjs [--chromium PATH] [--modules node_modules] [--long PAGE.html] PAGE.html...
+//   node page.mjs [--chromium PATH] [--modules node_modules] [--long PAGE.html] [--demo PAGE.html]
+//     PAGE.html...
 // Prints one line a fault and ends with status 1 when there is any. Before that it spoils a page in
-// five ways and fails when a check does not see it. How many sheets a --long page prints on is not
-// judged.
+// six ways and fails when a check does not see it. How many sheets a --long page prints on is not
+// judged; a --demo page takes three at most.
 import { createRequire } from 'node:module';
 import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -16,6 +17,7 @@ const option = (name, otherwise) => {
 };
 const executablePath = option('--chromium', '/usr/bin/chromium');
 const long = option('--long', '');
+const demo = option('--demo', '');
 const here = dirname(fileURLToPath(import.meta.url));
 const modules = createRequire(resolve(option('--modules', join(here, 'node_modules')), 'index.js'));
 const { chromium } = modules('playwright-core');
@@ -101,26 +103,32 @@ async function prints(page) {
     const style = (selector) => getComputedStyle(document.querySelector(selector));
     const expected = [['body', 'color', 'rgb(0, 0, 0)'], ['body', 'background-color', 'rgb(255, 255, 255)'],
       ['nav', 'display', 'none'], ['.steps thead', 'display', 'table-header-group'],
-      ['.steps tbody tr', 'break-inside', 'avoid'], ['.steps td.real', 'display', 'table-cell']];
+      ['.steps tbody tr', 'break-inside', 'avoid'], ['figure', 'break-inside', 'avoid'],
+      ['.record tr', 'break-inside', 'avoid'], ['#now', 'display', 'none'], ['.steps td.real', 'display', 'table-cell']];
     return expected.filter(([where, what, value]) => style(where).getPropertyValue(what) !== value)
       .map(([where, what]) => `printed, ${where} has ${what} ${style(where).getPropertyValue(what)}`);
   });
   return faults;
 }
 
-async function fewSheets(page) {
+async function fewSheets(page, file) {
   const faults = [];
   const rows = await page.locator('.steps tbody tr').count();
   for (const format of ['A4', 'Letter']) {
     const pdf = (await page.pdf({ format })).toString('latin1');
     const pages = (pdf.match(/\/Type\s*\/Page\b(?!s)/g) ?? []).length;
-    const most = 5 + Math.ceil(rows / 14);
+    const most = file === resolve(demo) ? 3 : 2 + Math.ceil(rows / 40);
     if (pages < 2 || pages > most) faults.push(`${format}: ${pages} pages for ${rows} rows, at most ${most}`);
   }
   return faults;
 }
 
+// All that scripts could show beyond these is the clock.
 const completeWithoutScripts = async (page) => {
+  for (const part of ['.facts', '#ready', '#steps', '#day', '#pulls', '#after', '#record', 'svg.chart']) {
+    if (!(await page.locator(part).isVisible())) return [`no answer without scripts: ${part}`];
+  }
+  if (await page.locator('#now').isVisible()) return ['a clock without scripts'];
   const times = await page.locator('.steps time').allTextContents();
   return times.length > 0 && times.every((t) => /^\d\d:\d\d$/.test(t)) ? [] : ['no steps without scripts'];
 };
@@ -143,7 +151,7 @@ async function check(file) {
   for (const width of [320, 820, 1280]) await run(`${width} px`, at(width), largeEnough);
   await run('keyboard', desk, ticksByKeyboard);
   await run('print', desk, prints);
-  if (file !== resolve(long)) await run('print', desk, fewSheets);
+  if (file !== resolve(long)) await run('print', desk, (page) => fewSheets(page, file));
   return faults;
 }
 
@@ -159,6 +167,7 @@ async function checksBite(file) {
       page.replace('</h1>', '</h1><p style="width:3000px;max-width:none">wide</p>')],
     ['pale type', /axe color-contrast/, accessible, style('.cue{color:#aaa !important}')],
     ['small boxes', /target of/, largeEnough, style('.tick label{height:40px !important}')],
+    ['two questions gone', /no answer without scripts/, completeWithoutScripts, page.replace('id="ready"', '')],
     ['small type', /type of 12 px/, largeEnough, style('.cue{font-size:12px !important}')],
   ];
   const blind = [];
@@ -172,7 +181,7 @@ async function checksBite(file) {
   return blind;
 }
 
-const files = words.concat(long || []).map((w) => resolve(w));
+const files = words.concat(long || [], demo || []).map((w) => resolve(w));
 if (files.length === 0) {
   console.error('usage: node page.mjs [--chromium PATH] [--modules node_modules] [--long PAGE.html] PAGE.html...');
   process.exit(2);

@@ -165,6 +165,39 @@ TEST_F(Log, aSessionFileGivesTitleDayPaperAndZone) {
   EXPECT_EQ(all[0]["stock"], "soft etching, mould-made cotton, 250 g/m2");
 }
 
+TEST_F(Log, takesTheListThatThePageWrites) {
+  const std::string list =
+      "# what was done: Salt marsh, two plates\nlay-out 09:30 09:45\nsoak-1 09:51 10:07  # late\n"
+      "ink-1-key 10:55\n";
+  const std::vector<std::string> words{"import", "-", "--session",
+                                       in_source_tree("data/sessions/salt-marsh.toml")};
+  const auto first = log(words, list);
+  EXPECT_EQ(first.status, 0) << first.err;
+  EXPECT_EQ(first.out, "logged 5 entries\n");
+  const auto entries = exported();
+  ASSERT_EQ(entries.size(), 5U);
+  EXPECT_EQ(entries[0]["kind"], "start");
+  EXPECT_EQ(entries[0]["step"], "lay-out");
+  EXPECT_EQ(entries[3]["kind"], "finish");
+  EXPECT_EQ(entries[3]["step"], "soak-1");
+  EXPECT_EQ(entries[3]["time"], "2026-03-14T10:07:00+00:00");
+  EXPECT_EQ(entries[4]["kind"], "start");  // being done: no end
+  EXPECT_EQ(entries[4]["session"], "Salt marsh, two plates");
+  // The tablet is emptied a second time later in the day.
+  EXPECT_EQ(log(words, list + "wipe 11:00 11:10\n").out, "logged 2 entries, 5 there already\n");
+  EXPECT_EQ(exported().size(), 7U);
+}
+
+TEST_F(Log, aListThatCannotBeReadLeavesTheJournalAsItWas) {
+  const std::vector<std::string> words{"import", "-", "--session", "S", "--on", "2026-03-14"};
+  const auto bad = log(words, "lay-out 09:30 09:45\nsoak-1 9.51 oclock\n");
+  EXPECT_EQ(bad.status, 65);
+  EXPECT_THAT(bad.err, HasSubstr(":2: "));
+  EXPECT_EQ(log(words, "lay-out 09:30 09:45 10:00\n").status, 65);
+  EXPECT_EQ(log({"import", "-", "--at", "09:30"}, "").status, 2);
+  EXPECT_EQ(log(words, "lay-out\n").out, "logged 0 entries, 1 without a time left out\n");
+}
+
 TEST_F(Log, aTimeMaySayItsOwnDayAndOffset) {
   EXPECT_EQ(log({"note", "x", "--at", "2026-03-02T09:30:15-05:00"}).status, 0);
   EXPECT_EQ(log({"note", "x", "--at", "9:30:15 pm", "--on", "1.3.2026"}).status, 0);

@@ -163,7 +163,7 @@
     const real = day.done.get(step.id);
     const box = row.querySelector('input');
     if (box.checked !== Boolean(real)) box.checked = Boolean(real);
-    put(row.querySelector('time'), clock(day.start(step)));
+    put(row.querySelector('time'), clock(real ? day.at(step.from) : day.start(step)));
     row.classList.toggle('moved', day.late !== 0 && !real);
     row.classList.toggle('in-hand', !real && !day.isDone(step, now) && nowIds.has(step.id));
     put(row.querySelector('.real'), real ? `${clock(real.from)} to ${clock(real.to)}` : '');

@@ -11,14 +11,15 @@
 const MINUTE = 60000;
 
 function makeDay(plan, acts) {
-  const sum = (kind) => acts.reduce((all, a) => all + (a.act === kind ? a.by : 0), 0);
-  const moved = sum('moved');
-  const late = sum('late');
+  let moved = 0;
+  let late = 0;
+  const done = new Map();
   const at = (time) => time + moved;  // as planned, in a rehearsal on the day it is rehearsed
   const start = (step) => at(step.from) + late;
   const end = (step) => at(step.to) + late;
-  const done = new Map();
-  for (const a of acts) {
+  for (const a of acts) {  // in order: being late later on moves nothing that was done
+    if (a.act === 'moved') moved += a.by;
+    if (a.act === 'late') late += a.by;
     if (a.act === 'done') done.set(a.id, a);
     if (a.act !== 'until') continue;
     for (const s of plan.steps) {
@@ -33,25 +34,28 @@ function makeDay(plan, acts) {
     .filter((s) => done.has(s.id) && s.who.some((w) => step.who.includes(w)))
     .map((s) => done.get(s.id).to));
 
-  // What goes on by itself is over when the next step with its sheets is begun; without sheets
-  // (a hot plate warming) when its time is up.
-  const shares = (a, b) => a.sheets.some((n) => b.sheets.includes(n));
+  // What goes on by itself begins when its sheets are laid there, and is over when the next step
+  // with them is begun; without sheets (a hot plate warming) when its time is up.
+  const shares = (a, b) => a !== b && a.sheets.some((n) => b.sheets.includes(n));
+  function begun(step) {
+    if (!alone(step)) return Math.max(start(step), free(step));
+    const before = plan.steps.filter((s) => s.from < step.from && done.has(s.id) && shares(s, step))
+      .map((s) => done.get(s.id).to);
+    return before.length > 0 ? Math.max(...before) : start(step);
+  }
   function selfDone(step, now) {
     if (!alone(step)) return null;
-    const shared = (s) => s !== step && shares(s, step);
-    const before = plan.steps.filter((s) => s.from < step.from && done.has(s.id) && shared(s))
-      .map((s) => done.get(s.id).to);
-    const from = before.length > 0 ? Math.max(...before) : start(step);
-    const next = plan.steps.find((s) => s.from >= step.to && done.has(s.id) && shared(s));
+    const from = begun(step);
+    const next = plan.steps.find((s) => s.from >= step.to && done.has(s.id) && shares(s, step));
     if (next) return { from: Math.min(from, done.get(next.id).from), to: done.get(next.id).from };
-    const shift = step.sheets.length > 0 ? Infinity : 0;
-    return now >= end(step) + shift ? { from, to: end(step) } : null;
+    const to = from + (step.to - step.from);
+    return step.sheets.length === 0 && now >= to ? { from, to } : null;
   }
   const isDone = (step, now) => done.has(step.id) || selfDone(step, now) !== null;
 
   // A step in hand: begun when the hands were free, not before it was planned.
   function current(step, now) {
-    const from = Math.max(start(step), alone(step) ? -Infinity : free(step));
+    const from = begun(step);
     const to = from + (step.to - step.from);
     const phase = now < from ? 'waits' : now < to ? 'goes' : 'over';
     return { step, from, to, phase };
@@ -66,7 +70,7 @@ function makeDay(plan, acts) {
       return { who, now: first && current(first, now), next };
     }),
     // What goes on by itself and is watched, once its sheets are where it wants them.
-    byItself: (now) => plan.steps.filter((s) => alone(s) && start(s) <= now && !isDone(s, now) &&
+    byItself: (now) => plan.steps.filter((s) => alone(s) && begun(s) <= now && !isDone(s, now) &&
       plan.steps.every((b) => b.from >= s.from || !shares(s, b) || done.has(b.id)))
       .map((s) => current(s, now)),
     // Nothing was ticked for a while: how many steps were to be over by now.
@@ -81,9 +85,10 @@ function makeDay(plan, acts) {
       }));
     },
     doneAct(step, now) {
-      const planned = Math.min(start(step), now);
-      const from = alone(step) ? planned : Math.min(now, Math.max(planned, free(step)));
-      return { act: 'done', id: step.id, from, to: now };
+      // Done before it was to begin: taken to have lasted as planned, once the hands were free.
+      const planned = now < start(step) ? now - (step.to - step.from) : start(step);
+      const from = alone(step) ? begun(step) : Math.max(planned, free(step));
+      return { act: 'done', id: step.id, from: Math.min(from, now), to: now };
     },
     // Sheets whose window closes before their pull, when what is left comes `by` later still.
     atRisk: (by) => plan.pulls.filter((p) => !done.has(p.step) && at(p.at) + late + by > at(p.until)),
@@ -97,7 +102,7 @@ function makeDay(plan, acts) {
     },
     // Real times of everything over by now, in the plan's own day, for the list.
     record(now) {
-      const real = (s) => done.get(s.id) ?? (s.from + late + moved <= now ? selfDone(s, now) : null);
+      const real = (s) => done.get(s.id) ?? (begun(s) <= now ? selfDone(s, now) : null);
       return plan.steps.filter((s) => !s.pause && real(s)).map((s) => {
         const r = real(s);
         return { step: s, from: r.from - moved, to: r.to - moved };

@@ -12,15 +12,16 @@ void step(Markup& m, const StepRow& row) {
   const Attribute cell{"role", "cell"};
   const std::string what = row.what + (row.where.empty() ? "" : ", " + row.where);
   m.open("tr", {{"role", "row"},
-                {"class", pause ? "pause" : row.pull ? "pull" : ""},
+                {"class", pause      ? "pause"
+                          : row.pull ? "pull"
+                                     : ""},
                 {"data-step", row.id}});
   m.open("td", {cell, {"class", "tick"}}).open("label").empty("input", {{"type", "checkbox"}});
   m.element("span", "done: " + row.from + " " + what, {{"class", "vh"}}).close().close();
   m.open("th", {{"scope", "row"}, {"role", "rowheader"}, {"class", "at"}})
       .element("time", row.from)
       .close();
-  m.open("td", {cell, {"class", "what"}})
-      .element("b", pause ? what + " until " + row.until : what);
+  m.open("td", {cell, {"class", "what"}}).element("b", pause ? what + " until " + row.until : what);
   if (!row.cue.empty()) m.element("span", row.cue, {{"class", "cue"}});
   m.close();
   m.element("td", who, {cell, {"class", "who"}});
@@ -125,8 +126,7 @@ void steps_section(Markup& m, const View& v) {
   for (const auto& block : v.steps) {
     m.open("tbody", {{"role", "rowgroup"}}).line();
     m.open("tr", {{"role", "row"}, {"class", "goal"}});
-    m.element("th", block.heading,
-              {{"scope", "rowgroup"}, {"role", "rowheader"}, {"colspan", "6"}})
+    m.element("th", block.heading, {{"scope", "rowgroup"}, {"role", "rowheader"}, {"colspan", "6"}})
         .close()
         .line();
     for (const auto& row : block.rows) step(m, row);

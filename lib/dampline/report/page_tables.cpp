@@ -68,13 +68,8 @@ void pulls_section(Markup& m, const View& v) {
   if (v.pulls.empty()) return;
   begin_section(m, "pulls", "The pulls");
   m.element("p", v.pulls_note);
-  std::vector<std::string> names = {"print",
-                                    "plate",
-                                    "at",
-                                    "printable",
-                                    "water, g/g (band)",
-                                    "chance",
-                                    "growth along / across"};
+  std::vector<std::string> names = {
+      "print", "plate", "at", "printable", "water, g/g (band)", "chance", "growth along / across"};
   if (v.any_misfit) names.emplace_back("misfit (chance within)");
   open_table(m, "pulls", names);
   for (const auto& p : v.pulls) {
@@ -90,9 +85,8 @@ void pulls_section(Markup& m, const View& v) {
       cells.push_back(p.misfit.empty() ? "first plate" : p.misfit + " (" + p.within + ")");
     }
     for (std::size_t i = 0; i < cells.size(); ++i) {
-      m.element(
-          "td", cells[i],
-          {{"role", "cell"}, {"class", i == 0 ? "plate" : ""}, {"data-head", names[i + 1]}});
+      m.element("td", cells[i],
+                {{"role", "cell"}, {"class", i == 0 ? "plate" : ""}, {"data-head", names[i + 1]}});
     }
     m.close().line();
   }

@@ -30,11 +30,8 @@ void register_svg(Markup& out, const RegisterSketch& s, const std::string& id) {
   out.element("title", "Register map: " + s.plate, {{"id", id + "-title"}});
   out.element("desc", s.description, {{"id", id + "-desc"}}).line();
   const auto box = [&](double x, double y, double w, double h, const char* kind) {
-    out.empty("rect", {{"x", at(x)},
-                       {"y", at(y)},
-                       {"width", at(w)},
-                       {"height", at(h)},
-                       {"class", kind}});
+    out.empty("rect",
+              {{"x", at(x)}, {"y", at(y)}, {"width", at(w)}, {"height", at(h)}, {"class", kind}});
   };
   box(edge, edge, s.sheet_long * k, high, "sheet");
   const double w = s.plate_long * k, h = s.plate_short * k;
@@ -51,9 +48,8 @@ void register_svg(Markup& out, const RegisterSketch& s, const std::string& id) {
   }
   for (int i = 0; s.grain_known && i < 4; ++i) {
     const double from = edge + 8 + 4 * i, low = edge + high - 8;
-    const std::string path = s.grain_long
-                                 ? "M" + at(edge + 8) + " " + at(low - 4 * i) + "h24"
-                                 : "M" + at(from) + " " + at(low) + "v-24";
+    const std::string path = s.grain_long ? "M" + at(edge + 8) + " " + at(low - 4 * i) + "h24"
+                                          : "M" + at(from) + " " + at(low) + "v-24";
     out.empty("path", {{"d", path}, {"class", "axis"}});
   }
   out.close().line();

@@ -154,14 +154,14 @@ struct View {
   std::vector<PullRow> pulls;
   std::string pulls_note;  ///< how to read the estimates
   bool any_misfit = false;
-  std::vector<SheetRow> sheets;             ///< by number
-  std::vector<std::string> touch_lines;     ///< what the fingers tell, and what to do about it
-  std::string fit;                          ///< will the next plate fit; empty with one plate
-  std::vector<std::string> fit_notes;       ///< what that rests on
-  std::optional<RegisterSketch> sketch{};   ///< with a session only
-  std::vector<std::string> lay_out;         ///< what to buy and lay out; with a session only
-  std::vector<RecordRow> record;            ///< by printing order
-  std::string after_basis;                  ///< of all that follows, when it is the same
+  std::vector<SheetRow> sheets;            ///< by number
+  std::vector<std::string> touch_lines;    ///< what the fingers tell, and what to do about it
+  std::string fit;                         ///< will the next plate fit; empty with one plate
+  std::vector<std::string> fit_notes;      ///< what that rests on
+  std::optional<RegisterSketch> sketch{};  ///< with a session only
+  std::vector<std::string> lay_out;        ///< what to buy and lay out; with a session only
+  std::vector<RecordRow> record;           ///< by printing order
+  std::string after_basis;                 ///< of all that follows, when it is the same
   std::vector<std::string> late;      ///< what running late has changed; empty for a morning's plan
   std::string bottleneck;             ///< a sentence; empty without a plan
   std::vector<std::string> clashes;   ///< what cannot hold together

@@ -64,8 +64,9 @@ void lay_out(const Plan& plan, const Session& s, View& v) {
     out.push_back("Tub with water of " + units::text(s.equipment.tub->water) +
                   "; plastic and a board to cover the damp stack.");
   } else {
-    out.push_back("Clean water and a sponge or fine spray; plastic and a board to cover the damp "
-                  "stack.");
+    out.push_back(
+        "Clean water and a sponge or fine spray; plastic and a board to cover the damp "
+        "stack.");
   }
   if (boards > 0) {
     out.push_back("Boards: two, with weight; tissue: " + number(prints) + ", one for each print.");
@@ -97,11 +98,10 @@ void sketch(const Plan& plan, const Session& s, View& v) {
                                   [&](const auto& p) { return p.name == worst->plate; });
   if (plate == s.plates.end()) return;
   RegisterSketch out;
-  const auto [sheet_short, sheet_long] =
-      std::minmax({units::in_millimetres(s.paper.sheet.width),
-                   units::in_millimetres(s.paper.sheet.height)});
-  const auto [plate_short, plate_long] = std::minmax({units::in_millimetres(plate->size.width),
-                                                      units::in_millimetres(plate->size.height)});
+  const auto [sheet_short, sheet_long] = std::minmax(
+      {units::in_millimetres(s.paper.sheet.width), units::in_millimetres(s.paper.sheet.height)});
+  const auto [plate_short, plate_long] = std::minmax(
+      {units::in_millimetres(plate->size.width), units::in_millimetres(plate->size.height)});
   out.sheet_short = sheet_short;
   out.sheet_long = sheet_long;
   out.plate_short = plate_short;

@@ -57,8 +57,8 @@ void add_fit(const Plan& plan, View& v) {
     if (!pull.misfit) continue;
     ++later;
     if (pull.misfit->within.parts_of_one() >= 0.5) ++good;
-    if (worst == nullptr || pull.misfit->within.parts_of_one() <
-                                worst->misfit->within.parts_of_one()) {
+    if (worst == nullptr ||
+        pull.misfit->within.parts_of_one() < worst->misfit->within.parts_of_one()) {
       worst = &pull;
     }
   }
