@@ -98,7 +98,7 @@ await at(noon, 'late', async (page, is, holds) => {
   await is('offers to catch up', '#as-planned', /went as planned/);
   await page.click('#as-planned');
   holds('caught up', !(await page.locator('#catch-up').isVisible()));
-  const cells = () => page.locator('tr:not(.goal):has(input:not(:checked)) time').allTextContents();
+  const cells = () => page.locator('tr:not(.goal):not(.in-hand):has(input:not(:checked)) time').allTextContents();
   const before = await cells();
   await page.click('#late-open');
   await is('no sheet is at risk', '#late-risk', /^Every sheet still meets/);
@@ -107,6 +107,7 @@ await at(noon, 'late', async (page, is, holds) => {
   const minutes = (t) => Number(t.slice(0, 2)) * 60 + Number(t.slice(3));
   holds('what is left comes 30 minutes later',
     before.length === after.length && before.every((t, i) => minutes(after[i]) - minutes(t) === 30));
+  await is('the step in hand ends so much later', '.hand .when', /^12:31 to 13:13$/);
   await is('done stays', 'tr[data-step=lay-out] time', /^09:30$/);
   for (let i = 0; i < 2; ++i) await page.click('[data-late="30"]');
   await is('beyond the hour to be out', '#late-finish', /18:20: 50 min after you must be out/);
@@ -136,7 +137,8 @@ await at(noon, 'what was done', async (page, is, holds) => {
   await page.click('#done-open');
   const text = await page.locator('#done-text').inputValue();
   const lines = text.trim().split('\n').filter((l) => !l.startsWith('#'));
-  holds(`a line a step: ${text}`, lines.length > 20 && lines.every((l) => /^\S+ \d\d:\d\d \d\d:\d\d$/.test(l)));
+  holds(`a line a step: ${text}`, lines.length > 20 && lines.slice(0, -1).every((l) => /^\S+ \d\d:\d\d \d\d:\d\d$/.test(l)));
+  holds('last the step in hand, begun', /^ink-2-tone 12:31$/.test(lines[lines.length - 1]));
   holds('no break among them', !/^break/m.test(text));
   await is('the command', '#done-late', /^dampline late your-day.toml --at 12:40 --done @done.txt$/);
   const [saved] = await Promise.all([page.waitForEvent('download'), page.click('#done-save')]);

@@ -8,7 +8,7 @@
   try { acts = JSON.parse(localStorage.getItem(key)) ?? []; } catch { kept = false; }
   const ids = new Set(plan.steps.map((s) => s.id));
   const good = (a) => (a?.act === 'done' && ids.has(a.id) && Number.isFinite(a.from) &&
-    Number.isFinite(a.to)) || (['late', 'moved'].includes(a?.act) && Number.isFinite(a.by)) ||
+    Number.isFinite(a.to)) || (['late', 'moved'].includes(a?.act) && Number.isFinite(a.by) && Array.isArray(a.held ?? [])) ||
     (a?.act === 'until' && Number.isFinite(a.to));
   acts = Array.isArray(acts) ? acts.filter(good) : [];
   let day = makeDay(plan, acts);
@@ -49,7 +49,10 @@
     keep([...rest, ...others], `Taken back: ${stepText(step)}.`);
   }
   function beLate(by) {
-    if (by >= MINUTE) keep([...acts, { act: 'late', by }], `The rest comes ${lengthText(by)} later.`);
+    const now = Date.now();
+    const held = [...day.hands(now).map((h) => h.now), ...day.byItself(now)]
+      .filter((c) => c && c.phase !== 'waits').map((c) => c.step.id);
+    if (by >= MINUTE) keep([...acts, { act: 'late', by, held }], `The rest comes ${lengthText(by)} later.`);
   }
 
   // --- the alarm: sound once a tap has allowed it, and always a frame and words
@@ -163,7 +166,7 @@
     const real = day.done.get(step.id);
     const box = row.querySelector('input');
     if (box.checked !== Boolean(real)) box.checked = Boolean(real);
-    put(row.querySelector('time'), clock(real ? day.at(step.from) : day.start(step)));
+    put(row.querySelector('time'), clock(real ? day.at(step.from) : day.begins(step)));
     row.classList.toggle('moved', day.late !== 0 && !real);
     row.classList.toggle('in-hand', !real && !day.isDone(step, now) && nowIds.has(step.id));
     put(row.querySelector('.real'), real ? `${clock(real.from)} to ${clock(real.to)}` : '');
@@ -213,6 +216,12 @@
     const lines = [`# what was done: ${plan.title.replace(/#/g, '')}`, `# day ${plan.day}` +
       (plan.zone ? `, times of ${plan.zone}` : '') + (day.moved ? ', a rehearsal' : '')];
     for (const r of day.record(now)) lines.push(`${r.step.id} ${word(r.from)} ${word(r.to)}`);
+    // In hand: begun, not done.
+    for (const c of [...day.hands(now).map((h) => h.now), ...day.byItself(now)]) {
+      if (!c || c.phase === 'waits' || c.step.pause) continue;
+      const line = `${c.step.id} ${word(c.from - day.moved)}`;
+      if (!lines.includes(line)) lines.push(line);
+    }
     return `${lines.join('\n')}\n`;
   }
   function showDone(now) {

@@ -6,7 +6,7 @@
 // All that ever happens is a list of acts, each of which Undo takes back:
 //   {act: 'done', id, from, to}   a step, with its real times
 //   {act: 'until', to}            all that was to be over by then is done, as planned
-//   {act: 'late', by}             what is left comes so much later
+//   {act: 'late', by, held}       what is left comes so much later; steps held by then only end so
 //   {act: 'moved', by}            rehearsal: the whole day, paper and all, is moved
 const MINUTE = 60000;
 
@@ -14,12 +14,17 @@ function makeDay(plan, acts) {
   let moved = 0;
   let late = 0;
   const done = new Map();
+  const held = new Map();
   const at = (time) => time + moved;  // as planned, in a rehearsal on the day it is rehearsed
   const start = (step) => at(step.from) + late;
   const end = (step) => at(step.to) + late;
+  const begins = (step) => start(step) - (held.get(step.id) ?? 0);
   for (const a of acts) {  // in order: being late later on moves nothing that was done
     if (a.act === 'moved') moved += a.by;
-    if (a.act === 'late') late += a.by;
+    if (a.act === 'late') {
+      late += a.by;
+      for (const id of a.held ?? []) held.set(id, (held.get(id) ?? 0) + a.by);
+    }
     if (a.act === 'done') done.set(a.id, a);
     if (a.act !== 'until') continue;
     for (const s of plan.steps) {
@@ -38,10 +43,10 @@ function makeDay(plan, acts) {
   // with them is begun; without sheets (a hot plate warming) when its time is up.
   const shares = (a, b) => a !== b && a.sheets.some((n) => b.sheets.includes(n));
   function begun(step) {
-    if (!alone(step)) return Math.max(start(step), free(step));
+    if (!alone(step)) return Math.max(begins(step), free(step));
     const before = plan.steps.filter((s) => s.from < step.from && done.has(s.id) && shares(s, step))
       .map((s) => done.get(s.id).to);
-    return before.length > 0 ? Math.max(...before) : start(step);
+    return before.length > 0 ? Math.max(...before) : begins(step);
   }
   function selfDone(step, now) {
     if (!alone(step)) return null;
@@ -56,14 +61,14 @@ function makeDay(plan, acts) {
   // A step in hand: begun when the hands were free, not before it was planned.
   function current(step, now) {
     const from = begun(step);
-    const to = from + (step.to - step.from);
+    const to = Math.max(from + (step.to - step.from), held.has(step.id) ? end(step) : 0);
     const phase = now < from ? 'waits' : now < to ? 'goes' : 'over';
     return { step, from, to, phase };
   }
   const left = (who, now) => plan.steps.filter((s) => s.who.includes(who) && !isDone(s, now));
 
   return {
-    moved, late, people, done, start, end, at, alone, isDone, current,
+    moved, late, people, done, start, begins, at, alone, isDone, current,
     // One entry a person: the step in hand and the one after it.
     hands: (now) => people.map((who) => {
       const [first, next] = left(who, now);
@@ -86,7 +91,7 @@ function makeDay(plan, acts) {
     },
     doneAct(step, now) {
       // Done before it was to begin: taken to have lasted as planned, once the hands were free.
-      const planned = now < start(step) ? now - (step.to - step.from) : start(step);
+      const planned = now < begins(step) ? now - (step.to - step.from) : begins(step);
       const from = alone(step) ? begun(step) : Math.max(planned, free(step));
       return { act: 'done', id: step.id, from: Math.min(from, now), to: now };
     },
