@@ -20,9 +20,9 @@ double water(const Stack& s) {
 
 namespace {
 
-// q, so that widths first, first q, first q^2 ... (`count` of them, of the last only that part) fill
-// `whole`. Their sum grows ever faster with q, so Newton's steps from above never pass the root; at
-// most the last width alone fills the whole.
+// q, so that widths first, first q, first q^2 ... (`count` of them, of the last only that part)
+// fill `whole`. Their sum grows ever faster with q, so Newton's steps from above never pass the
+// root; at most the last width alone fills the whole.
 double ratio_filling(double whole, double first, int count, double part_of_last) {
   if (count < 2) return 1;
   double q = std::pow(whole / (first * part_of_last), 1.0 / (count - 1));
