@@ -11,7 +11,8 @@ namespace dampline::report {
 namespace {
 
 /// Widths of the printable ASCII characters in thousandths of the size: the metrics published with
-/// the standard fonts; from memory, held to a renderer's by tests/report/pdf.sh.
+/// the standard fonts, read in the metric files of Debian's fonts-urw-base35, which are of equal
+/// width.
 constexpr std::array<std::int16_t, 95> regular_widths{
     278,  278, 355, 556, 556, 889, 667, 191, 333, 333, 389, 584, 278, 333, 278, 278,  //
     556,  556, 556, 556, 556, 556, 556, 556, 556, 556, 278, 278, 584, 584, 584, 556,  //
