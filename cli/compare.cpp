@@ -2,7 +2,6 @@
 
 #include <dampline/report/studios.hpp>
 
-#include "drying_file.hpp"
 #include "knowledge.hpp"
 #include "options.hpp"
 #include "plan_outputs.hpp"
@@ -32,13 +31,8 @@ int run_compare(Arguments args, Streams io) {
                   "air of another studio: temperature (0 to 45 degC), humidity (1 to 100 %) and, "
                   "if it differs, still, ordinary or fan")
       .text("json", words.json, "FILE", "write the table as data; - is standard output")
-      .text("methods", words.methods, "FILE", "methods of your own, before those installed")
-      .flag("quiet,q", words.quiet, "nothing on the screen, no progress")
-      .whole("samples", words.plan.samples, 8, 2000,
-             "likely sheets simulated for bands and chances")
-      .whole("conflicts", words.conflicts, 100, 10000000,
-             "work allowed for each question put to the scheduler")
-      .whole("seed", words.seed, 1, 1000000, "of the samples and the search");
+      .flag("quiet,q", words.quiet, "nothing on the screen, no progress");
+  add_work_options(options, words);
   if (!options.parse(args, io)) return exit_status::done;
   if (others.empty() || others.size() > most_studios) {
     throw Failure(
@@ -49,7 +43,6 @@ int run_compare(Arguments args, Streams io) {
   const auto session = read_session(words.path, io);
   const auto knowledge = read_knowledge(words.methods, io);
   if (!knowledge) return exit_status::bad_data;
-  const auto rules = read_drying_rules();
   std::vector<session::Session> studios{session};
   for (const auto& other : others) studios.push_back(planner::in_studio(session, other));
   std::vector<planner::StudioDay> days;
@@ -63,17 +56,13 @@ int run_compare(Arguments args, Streams io) {
       print_errors(*errors, io);
       return exit_status::bad_data;
     }
-    constexpr int drying_samples = 24;
-    days.push_back(
-        planner::studio_day(std::get<planner::WorkedDay>(planned), rules, drying_samples));
+    days.push_back(planner::studio_day(std::get<planner::WorkedDay>(planned), knowledge->drying));
     days.back().own = days.size() == 1;
   }
   progress.clear();
   const auto clock = clock_of(session);
-  std::vector<std::string> inputs{words.path};
-  if (words.methods) inputs.push_back(*words.methods);
   write_files({{words.json, [&] { return report::studios_json(session.title, days, clock); }}}, io,
-              inputs);
+              inputs_of(words));
   if (!words.quiet && words.json != "-") {
     io.out << report::studios_text(session.title, days, clock, text_options(io));
   }

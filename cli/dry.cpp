@@ -5,7 +5,6 @@
 #include <dampline/session/clock_time.hpp>
 #include <dampline/session/zone.hpp>
 
-#include "drying_file.hpp"
 #include "knowledge.hpp"
 #include "options.hpp"
 #include "plan_outputs.hpp"
@@ -38,27 +37,19 @@ int run_dry(Arguments args, Streams io) {
       .text("json", words.json, "FILE", "write the dates as data; - is standard output")
       .quantity("finished", finished, &clock_time, "18:20",
                 "when the last print was laid away, if not as planned")
-      .text("methods", words.methods, "FILE", "methods of your own, before those installed")
-      .flag("quiet,q", words.quiet, "nothing on the screen")
-      .whole("samples", words.plan.samples, 8, 2000, "likely sheets simulated for ranges")
-      .whole("conflicts", words.conflicts, 100, 10000000,
-             "work allowed for each question put to the scheduler")
-      .whole("seed", words.seed, 1, 1000000, "of the samples and the search");
+      .flag("quiet,q", words.quiet, "nothing on the screen");
+  add_work_options(options, words);
   if (!options.parse(args, io)) return exit_status::done;
   const auto session = read_session(words.path, io);
   const auto knowledge = read_knowledge(words.methods, io);
   if (!knowledge) return exit_status::bad_data;
-  const auto planned = planner::work_out(session, *knowledge, plan_options(words));
-  if (const auto* errors = std::get_if<session::InputErrors>(&planned)) {
-    print_errors(*errors, io);
-    return exit_status::bad_data;
-  }
+  const auto day = worked_day(session, *knowledge, words, io);
+  if (!day) return exit_status::bad_data;
   planner::AfterPressOptions how{.finished = {}, .samples = words.plan.samples};
   if (finished) {
     how.finished = session::to_utc(session.day.zone, session.day.date, *finished).at;
   }
-  const auto& day = std::get<planner::WorkedDay>(planned);
-  const auto calendar = planner::after_press(day, read_drying_rules(), how);
+  const auto calendar = planner::after_press(*day, knowledge->drying, how);
   if (!calendar) {
     io.err << "dampline dry: nothing is printed that day, so nothing dries\n"
               "help: dampline plan says why\n";
@@ -72,9 +63,7 @@ int run_dry(Arguments args, Streams io) {
          out.reminders = words.reminders;
          return report::ics(out);
        }}};
-  std::vector<std::string> inputs{words.path};
-  if (words.methods) inputs.push_back(*words.methods);
-  write_files(files, io, inputs);
+  write_files(files, io, inputs_of(words));
   if (words.quiet || words.json == "-" || words.ics == "-") return exit_status::done;
   io.out << report::drying_text(*calendar, clock, text_options(io));
   return exit_status::done;

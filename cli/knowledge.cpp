@@ -36,6 +36,7 @@ std::optional<planner::Knowledge> read_knowledge(const std::optional<std::string
   k.processes =
       usable(readiness::read_processes(read_data("processes.toml"), path_of("processes.toml")));
   k.craft = planner::read_craft(read_data("steps.toml"), path_of("steps.toml"));
+  k.drying = planner::read_drying(read_data("drying.toml"), path_of("drying.toml"));
   k.cautions = planner::read_cautions(read_data("cautions.toml"), path_of("cautions.toml"));
   return k;
 } catch (const planner::DataError& e) {

@@ -14,12 +14,6 @@
 namespace dampline::cli {
 namespace {
 
-std::string day_text(std::chrono::year_month_day day) {
-  const auto two = [](unsigned n) { return (n < 10 ? "0" : "") + std::to_string(n); };
-  return std::to_string(static_cast<int>(day.year())) + "-" +
-         two(static_cast<unsigned>(day.month())) + "-" + two(static_cast<unsigned>(day.day()));
-}
-
 const journal::StepMark* mark_of(const journal::Record& record) {
   if (const auto* start = std::get_if<journal::Start>(&record)) return start;
   return std::get_if<journal::Finish>(&record);
@@ -67,7 +61,7 @@ int log_import(Arguments args, Streams io) {
                   "leave --at out, or log one step: dampline log start STEP --at 14:20");
   }
   if (!words.on && words.session && words.session->ends_with(".toml")) {
-    words.on = day_text(read_session(*words.session, io).day.date);
+    words.on = journal::date_text(read_session(*words.session, io).day.date);
   }
   const auto path = journal_path(words.journal);
   std::vector<journal::Entry> entries;

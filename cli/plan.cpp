@@ -30,12 +30,9 @@ int run_plan(Arguments args, Streams io) {
   const auto session = read_session(words.path, io);
   const auto knowledge = read_knowledge(words.methods, io);
   if (!knowledge) return exit_status::bad_data;
-  const auto planned = planner::work_out(session, *knowledge, plan_options(words));
-  if (const auto* errors = std::get_if<session::InputErrors>(&planned)) {
-    print_errors(*errors, io);
-    return exit_status::bad_data;
-  }
-  const auto& day = std::get<planner::WorkedDay>(planned);
+  const auto worked = worked_day(session, *knowledge, words, io);
+  if (!worked) return exit_status::bad_data;
+  const auto& day = *worked;
   if (why) return tell_why(*why, words, session, day, io);
   const auto& plan = day.plan;
   write_plan(words, plan, session, io);

@@ -12,7 +12,6 @@
 #include <dampline/report/plan_json.hpp>
 #include <dampline/report/plan_pdf.hpp>
 #include <dampline/report/plan_svg.hpp>
-#include <dampline/report/view.hpp>
 #include <dampline/session/zone.hpp>
 
 #include "output_file.hpp"
@@ -44,8 +43,12 @@ void add_plan_options(Options& options, PlanWords& words) {
       .text("csv", words.csv, "FILE", "write the steps as a table; - is standard output")
       .word("csv-dialect", words.csv_dialect, {"comma", "semicolon"},
             "of the table: RFC 4180, or ; and the decimal comma")
-      .text("methods", words.methods, "FILE", "methods of your own, before those installed")
-      .flag("quiet,q", words.quiet, "no plan on the screen")
+      .flag("quiet,q", words.quiet, "no plan on the screen");
+  add_work_options(options, words);
+}
+
+void add_work_options(Options& options, PlanWords& words) {
+  options.text("methods", words.methods, "FILE", "methods of your own, before those installed")
       .whole("samples", words.plan.samples, 8, 10000,
              "likely sheets simulated for bands and chances")
       .whole("conflicts", words.conflicts, 100, 10000000,
@@ -58,6 +61,29 @@ planner::PlanOptions plan_options(const PlanWords& words) {
   options.conflicts = words.conflicts;
   options.seed = static_cast<unsigned>(words.seed);
   return options;
+}
+
+std::optional<planner::WorkedDay> worked_day(const session::Session& session,
+                                             const planner::Knowledge& knowledge,
+                                             const PlanWords& words, Streams& io) {
+  auto planned = planner::work_out(session, knowledge, plan_options(words));
+  if (const auto* errors = std::get_if<session::InputErrors>(&planned)) {
+    print_errors(*errors, io);
+    return std::nullopt;
+  }
+  return std::move(std::get<planner::WorkedDay>(planned));
+}
+
+report::View view_of(const planner::Plan& plan, const session::Session& session) {
+  auto shown = report::view(plan, clock_of(session));
+  report::add_session(plan, session, shown);
+  return shown;
+}
+
+std::vector<std::string> inputs_of(const PlanWords& words) {
+  std::vector<std::string> inputs{words.path};
+  if (words.methods) inputs.push_back(*words.methods);
+  return inputs;
 }
 
 report::Instant revised_at(const std::string& path) {
@@ -102,10 +128,8 @@ void write_files(const std::vector<OutputFile>& files, Streams& io,
 void write_plan(const PlanWords& words, const planner::Plan& plan, const session::Session& session,
                 Streams& io, std::vector<std::string> inputs) {
   const auto clock = clock_of(session);
-  auto shown = report::view(plan, clock);
-  report::add_session(plan, session, shown);
-  inputs.push_back(words.path);
-  if (words.methods) inputs.push_back(*words.methods);
+  const auto shown = view_of(plan, session);
+  for (auto& input : inputs_of(words)) inputs.push_back(std::move(input));
   const auto separator =
       words.csv_dialect == "semicolon" ? report::Separator::semicolon : report::Separator::comma;
   const std::vector<OutputFile> files{

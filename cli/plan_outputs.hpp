@@ -5,9 +5,10 @@
 #include <string>
 #include <vector>
 
-#include <dampline/planner/day.hpp>
+#include <dampline/planner/worked_day.hpp>
 #include <dampline/report/clock.hpp>
 #include <dampline/report/plan_text.hpp>
+#include <dampline/report/view.hpp>
 #include <dampline/session/session.hpp>
 
 #include "options.hpp"
@@ -35,8 +36,23 @@ struct PlanWords {
 /// Adds FILE and the options of PlanWords.
 void add_plan_options(Options& options, PlanWords& words);
 
+/// Adds what any command that plans is told of it: own methods, and how hard to look.
+void add_work_options(Options& options, PlanWords& words);
+
 /// The options of planning, once the words are read.
 [[nodiscard]] planner::PlanOptions plan_options(const PlanWords& words);
+
+/// The day planned. None when the session does not go with what is known of papers and processes:
+/// what is wrong has been printed.
+[[nodiscard]] std::optional<planner::WorkedDay> worked_day(const session::Session& session,
+                                                           const planner::Knowledge& knowledge,
+                                                           const PlanWords& words, Streams& io);
+
+/// A plan and its session as sheets and pages show them.
+[[nodiscard]] report::View view_of(const planner::Plan& plan, const session::Session& session);
+
+/// The files a command reads besides its journal and lists: not to be written over.
+[[nodiscard]] std::vector<std::string> inputs_of(const PlanWords& words);
 
 /// When a file was last changed: $SOURCE_DATE_EPOCH, or what the file system says of it, or the
 /// clock for standard input. Calendars are stamped with it, so that the same file gives the same

@@ -1,6 +1,5 @@
 #include <ostream>
 
-#include <dampline/planner/worked_day.hpp>
 #include <dampline/report/plan_html.hpp>
 #include <dampline/report/plan_ics.hpp>
 
@@ -33,29 +32,19 @@ int run_serve(Arguments args, Streams io) {
       .text("address", address, "ADDRESS",
             "of this computer, on which to show it: without one nobody else can see it "
             "(default 127.0.0.1); 0.0.0.0: on every network it is in")
-      .whole("port", port, 0, 65535, "0: any that is free")
-      .text("methods", words.methods, "FILE", "methods of your own, before those installed")
-      .whole("samples", words.plan.samples, 8, 10000,
-             "likely sheets simulated for bands and chances")
-      .whole("conflicts", words.conflicts, 100, 10000000,
-             "work allowed for each question put to the scheduler")
-      .whole("seed", words.seed, 1, 1000000, "of the samples and the search");
+      .whole("port", port, 0, 65535, "0: any that is free");
+  add_work_options(options, words);
   if (!options.parse(args, io)) return exit_status::done;
   const auto session = read_session(words.path, io);
   const auto knowledge = read_knowledge(words.methods, io);
   if (!knowledge) return exit_status::bad_data;
-  const auto planned = planner::plan_day(session, *knowledge, plan_options(words));
-  if (const auto* errors = std::get_if<session::InputErrors>(&planned)) {
-    print_errors(*errors, io);
-    return exit_status::bad_data;
-  }
-  const auto& plan = std::get<planner::Plan>(planned);
-  const auto clock = clock_of(session);
+  const auto day = worked_day(session, *knowledge, words, io);
+  if (!day) return exit_status::bad_data;
+  const auto calendar = report::plan_calendar(day->plan, clock_of(session), revised_at(words.path));
   const std::string at = address.value_or("127.0.0.1");
   PageServer server(
-      {{"/", "text/html; charset=utf-8", report::plan_html(report::view(plan, clock))},
-       {"/day.ics", "text/calendar; charset=utf-8",
-        report::ics(report::plan_calendar(plan, clock, revised_at(words.path)))}},
+      {{"/", "text/html; charset=utf-8", report::plan_html(view_of(day->plan, session))},
+       {"/day.ics", "text/calendar; charset=utf-8", report::ics(calendar)}},
       at);
   const int bound = server.bind(port);
   if (bound == 0) {

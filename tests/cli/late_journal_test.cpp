@@ -93,6 +93,18 @@ class LateJournal : public ScratchFolder {
   std::string session_;
 };
 
+TEST_F(LateJournal, whoeverCameEarlyIsNotRefused) {
+  step("start", "09:20:00", "lay-out");
+  step("finish", "09:40:00", "lay-out");
+  const auto plan = from_journal({"--at", "09:45"});
+  for (const auto& s : plan["steps"]) {
+    if (s["id"] != "lay-out") continue;
+    EXPECT_EQ(s["start"], "2026-03-14T09:30:00+00:00");
+    EXPECT_EQ(s["end"], "2026-03-14T09:40:00+00:00");
+  }
+  EXPECT_THAT(plan["late"]["notes"].dump(), HasSubstr("before the studio opens at 09:30"));
+}
+
 TEST_F(LateJournal, isAsGoodAsTheSameStepsSaidByHand) {
   write_down("11:20:00", 40);
   const auto read = from_journal({"--at", "12:00"});

@@ -28,6 +28,7 @@ inline planner::Knowledge knowledge() {
   k.catalogue = good(material::read_catalogue(text("stocks.toml"), "stocks"), "stocks");
   k.processes = good(readiness::read_processes(text("processes.toml"), "processes"), "processes");
   k.craft = planner::read_craft(text("steps.toml"), "steps");
+  k.drying = planner::read_drying(text("drying.toml"), "drying");
   return k;
 }
 

@@ -235,10 +235,11 @@ void words(Plan& plan) {
                       "The studio stays at 17 degC and 52 % all day."};
   plan.defaults_used = {"equipment.presses[0].passes = 1", "damping.rest = chosen by the plan",
                         "edition.between = \"held\""};
-  plan.after = {{std::chrono::minutes(60), "change the blotters", "common practice"},
-                {std::chrono::hours(16), "change the blotters again", "common practice"},
-                {std::chrono::hours(70), "dry to the touch and flat: out of the boards", "model"},
-                {std::chrono::hours(24 * 14), "do not stack without tissue before this day", ""}};
+  plan.after = {
+      {std::chrono::minutes(60), "change the blotters", "common practice", "blotters"},
+      {std::chrono::hours(16), "change the blotters again", "common practice", "blotters"},
+      {std::chrono::hours(70), "dry to the touch and flat: out of the boards", "model", "flat"},
+      {std::chrono::hours(24 * 14), "do not stack without tissue before this day", "", "stack"}};
   plan.cautions = {{"press", "One person runs the press. Say \"clear\". Stop before adjusting."},
                    {"rags",
                     "Oily rags flat outdoors or in a closed metal can, never in a heap: drying oil "

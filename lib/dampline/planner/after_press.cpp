@@ -5,6 +5,7 @@
 #include <dampline/method/over_samples.hpp>
 #include <dampline/method/scores.hpp>
 #include <dampline/planner/after_press.hpp>
+#include <dampline/session/words.hpp>
 #include <dampline/session/zone.hpp>
 #include <dampline/units/text.hpp>
 
@@ -16,26 +17,11 @@ using std::chrono::seconds;
 using std::chrono::sys_seconds;
 using units::in_si;
 
-constexpr minutes morning(7 * 60 + 30), night(22 * 60);
 constexpr int simulated_prints = 4;  // those inside a stack are alike: more change nothing
 constexpr double low_share = 0.1, high_share = 0.9;
 
 seconds whole(units::Duration t) {
   return std::chrono::round<seconds>(std::chrono::duration<double>(in_si(t)));
-}
-
-std::string way_of(session::DryingMethod method) {
-  switch (method) {
-    case session::DryingMethod::boards:
-      return "boards";
-    case session::DryingMethod::rack:
-      return "rack";
-    case session::DryingMethod::tape:
-      return "tape";
-    case session::DryingMethod::line:
-      break;
-  }
-  return "line";
 }
 
 /// How damp the prints come from their last pull.
@@ -70,7 +56,7 @@ class Calendar {
     out_.finished = options.finished.value_or(day.plan.opens +
                                               std::chrono::duration_cast<seconds>(day.plan.finish));
     out_.prints = wet_.prints;
-    out_.way = way_of(day.session.equipment.drying);
+    out_.way = session::word(day.session.equipment.drying);
     out_.wet = units::Moisture(wet_.mean);
     out_.wet_low = units::Moisture(wet_.low);
     out_.wet_high = units::Moisture(wet_.high);
@@ -80,7 +66,21 @@ class Calendar {
   DryingCalendar make() {
     plan_changes();
     forecast();
-    rule("ink", rules_.ink, {}, rules_.basis);
+    rule("ink", rules_.ink, {}, "");
+    if (const auto looks = rules_.looks.find(out_.way); looks != rules_.looks.end()) {
+      for (const auto& look : looks->second) {
+        add({.kind = "look",
+             .key = key(look.at),
+             .at = out_.finished + whole(look.at),
+             .due = {},
+             .early = {},
+             .late = {},
+             .what = look.what,
+             .basis = rules_.basis,
+             .print = {},
+             .blotter = {}});
+      }
+    }
     const auto& flat = rules_.flat.at(out_.way);
     if (flat.flatten_from) {
       add({.kind = "flatten",
@@ -89,13 +89,13 @@ class Calendar {
            .due = {},
            .early = {},
            .late = {},
-           .what = "damp, blot and lay under boards to flatten; change the blotters daily",
+           .what = flatten_words,
            .basis = rules_.basis,
            .print = {},
            .blotter = {}});
     }
-    rule("flat", flat, flat.dry_and, rules_.basis + "; not before the model has them dry");
-    rule("stack", rules_.stack, {}, rules_.basis);
+    rule("flat", flat, flat.dry_and, "; not before the model has them dry");
+    rule("stack", rules_.stack, {}, "");
     auto& stacked = out_.dates.back();
     stacked.late.reset();
     stacked.is_open = true;
@@ -107,7 +107,12 @@ class Calendar {
 
  private:
   [[nodiscard]] sys_seconds waking(sys_seconds at) const {
-    return in_waking_hours([this](sys_seconds t) { return session::offset_at(out_.zone, t); }, at);
+    return in_waking_hours(
+        rules_.night, [this](sys_seconds t) { return session::offset_at(out_.zone, t); }, at);
+  }
+  static std::string clock(minutes at) {
+    const auto two = [](auto n) { return (n < 10 ? "0" : "") + std::to_string(n); };
+    return two(at.count() / 60) + ":" + two(at.count() % 60);
   }
   static std::string key(units::Duration since) {
     return "after-" + std::to_string(std::lround(units::in_minutes(since))) + "m";
@@ -199,7 +204,7 @@ class Calendar {
     d.kind = "blotters";
     d.key = "after-" + std::to_string(since.count()) + "m";
     d.at = changes_[i].due;
-    d.what = i == 1 ? "change the blotters; more weight on the boards" : "change the blotters";
+    d.what = change_words(i);
     d.basis = "when: common practice";
     if (damp != nullptr) {
       d.basis += "; how damp: model";
@@ -216,7 +221,7 @@ class Calendar {
   }
 
   void rule(const std::string& kind, const LaterRange& r, units::Duration dry_and,
-            const std::string& basis) {
+            const std::string& more) {
     const bool hangs_on_dry = in_si(dry_and) > 0;
     const auto later = [&](units::Duration by_rule, seconds dry) {
       const auto t = whole(by_rule);
@@ -229,7 +234,7 @@ class Calendar {
                  .early = out_.finished + later(r.least, dry_early_),
                  .late = out_.finished + later(r.most, dry_late_),
                  .what = r.what,
-                 .basis = basis,
+                 .basis = rules_.basis + "; its range assumed" + more,
                  .print = {},
                  .blotter = {}};
     add(std::move(d));
@@ -254,9 +259,10 @@ class Calendar {
     }
     out_.notes.push_back("Prints are taken to be as damp as their last pull leaves them, " +
                          units::text(out_.wet) + ", and the room to stay as in the working hours.");
-    out_.notes.push_back(
-        "What falls between 22:00 and 07:30 is put off to the morning (assumed). The cheek has "
-        "the last word: cool is damp.");
+    out_.notes.push_back("What falls between " + clock(rules_.night.from) + " and " +
+                         clock(rules_.night.until) +
+                         " is put off to the morning (assumed). The cheek has "
+                         "the last word: cool is damp.");
   }
 
   struct Change {
@@ -272,21 +278,6 @@ class Calendar {
 };
 
 }  // namespace
-
-sys_seconds in_waking_hours(const std::function<minutes(sys_seconds)>& offset, sys_seconds at) {
-  using std::chrono::days;
-  using std::chrono::floor;
-  const auto clock = [&](sys_seconds t) {
-    const auto here = t + (offset ? offset(t) : minutes(0));
-    return floor<minutes>(here - floor<days>(here));
-  };
-  const minutes now = clock(at);
-  if (now >= morning && now < night) return at;
-  const auto out =
-      floor<minutes>(at + (now < morning ? morning - now : morning + minutes(24 * 60) - now));
-  // The clocks may change in that night.
-  return out - (clock(out) - morning);
-}
 
 std::optional<DryingCalendar> after_press(const WorkedDay& day, const DryingRules& rules,
                                           const AfterPressOptions& options) {

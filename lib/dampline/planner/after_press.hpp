@@ -1,39 +1,17 @@
 #pragma once
 
 #include <functional>
-#include <map>
 #include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
+#include <dampline/planner/drying_rules.hpp>
 #include <dampline/planner/worked_day.hpp>
 
 /// What follows a day at the press: blotters to change, and when prints are dry, flat and may be
 /// stacked. Dry comes from simulating prints as damp as their last pull left them; the rest is
 /// common practice put on the calendar.
 namespace dampline::planner {
-
-/// A time with its range, since the finish.
-struct LaterRange {
-  units::Duration least{}, usual{}, most{};
-  units::Duration dry_and{};                    ///< nor before dry and so much longer
-  std::optional<units::Duration> flatten_from;  ///< dried cockled: flattened from then
-  std::string what;
-};
-
-/// data/drying.toml, typed.
-struct DryingRules {
-  std::vector<units::Duration> changes;
-  units::Duration then_every{};
-  units::Duration most{};
-  std::map<std::string, LaterRange> flat;  ///< by way of drying
-  LaterRange ink, stack;
-  std::string basis;
-};
-
-/// Throws DataError.
-[[nodiscard]] DryingRules read_drying(std::string_view text, std::string_view file);
 
 struct DryingDate {
   std::string kind;  ///< "blotters", "dry", "ink", "flatten", "flat", "stack"
@@ -65,12 +43,6 @@ struct AfterPressOptions {
   std::optional<std::chrono::sys_seconds> finished;  ///< else as planned
   int samples = 24;
 };
-
-/// Not between 22:00 and 07:30 on the clock that is `offset` east of UTC: the same, or the morning
-/// after. The hours are `assumed`.
-[[nodiscard]] std::chrono::sys_seconds in_waking_hours(
-    const std::function<std::chrono::minutes(std::chrono::sys_seconds)>& offset,
-    std::chrono::sys_seconds at);
 
 /// None when nothing is pulled that day.
 /// Error   the model holds all water of boards in, so tall stacks dry sooner than told; nights are

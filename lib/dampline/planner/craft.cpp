@@ -124,19 +124,6 @@ struct Reader {
     return h;
   }
 
-  std::vector<Later> later(const toml::node& node) const {
-    std::vector<Later> out;
-    const auto* list = node.as_array();
-    if (list == nullptr) fail(file, node.source(), "a list of things to do was expected");
-    for (const auto& entry : *list) {
-      const auto* table = entry.as_table();
-      const auto* at = table == nullptr ? nullptr : table->get("at");
-      if (at == nullptr) fail(file, entry.source(), "each needs \"at\" and \"what\"");
-      out.push_back({units::minutes(minutes(*at)), text(*table, "what")});
-    }
-    return out;
-  }
-
   std::vector<std::string> words(const toml::node& node) const {
     std::vector<std::string> out;
     const auto* row = node.as_array();
@@ -181,9 +168,6 @@ Craft read_craft(std::string_view text, std::string_view file) {
                                                units::minutes(reader.minutes(*redo))};
   }
   if (!craft.open_time.contains("oil")) fail(file, document.source(), "no open time for oil");
-  for (const auto& [method, node] : reader.sub_table(document, "after")) {
-    craft.after[std::string(method.str())] = reader.later(node);
-  }
   if (const auto* evening = document.get("evening")) {
     craft.evening = units::minutes(reader.minutes(*evening));
   } else {
@@ -194,6 +178,14 @@ Craft read_craft(std::string_view text, std::string_view file) {
   if (!(craft.learner_pace > 0)) fail(file, document.source(), "no learner_pace here");
   craft.blotters_a_place = document["blotters_a_place"].value_or(0);
   if (craft.blotters_a_place < 1) fail(file, document.source(), "no blotters_a_place here");
+  const auto& supplies = reader.sub_table(document, "supplies");
+  const auto count = [&](const char* key) {
+    const int n = supplies[key].value_or(0);
+    if (n < 1) fail(file, supplies.source(), "no number \"" + std::string(key) + "\" here");
+    return n;
+  };
+  craft.supplies = {count("blotters_a_sheet"), count("newsprint_a_pull"), count("tissue_a_print"),
+                    count("pads_a_plate")};
   return craft;
 }
 

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include <dampline/method/catcher.hpp>
+#include <dampline/planner/plan.hpp>
 #include <dampline/units/parse.hpp>
 #include <dampline/units/quantity.hpp>
 
@@ -50,23 +51,17 @@ struct Extra {
   double by = 1;
 };
 
-/// Something to do after the day.
-struct Later {
-  units::Duration since_finish{};
-  std::string what;
-};
-
 struct Craft {
   std::map<std::string, StepKind> steps;
   std::map<std::string, std::vector<std::string>> charging;  ///< process, or "default", to steps
   std::map<std::string, Extra> extras;
-  std::map<std::string, OpenTime> open_time;        ///< by ink
-  std::map<std::string, std::vector<Later>> after;  ///< by way of drying, and "all"
+  std::map<std::string, OpenTime> open_time;  ///< by ink
   std::string basis;
   units::Duration evening{};  ///< after midnight: when a pack is laid the evening before
   method::PressHabits press;  ///< what wets the catcher felt, and when it is clammy
   double learner_pace = 1;    ///< of a first session, times typical
-  int blotters_a_place = 1;   ///< blotters that one pair of hands blotting takes up
+  Supplies supplies;
+  int blotters_a_place = 1;  ///< blotters that one pair of hands blotting takes up
 };
 
 /// Reads the text of steps.toml. Throws DataError.

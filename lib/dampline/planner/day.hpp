@@ -6,6 +6,7 @@
 #include <dampline/material/catalogue.hpp>
 #include <dampline/method/book.hpp>
 #include <dampline/planner/craft.hpp>
+#include <dampline/planner/drying_rules.hpp>
 #include <dampline/planner/plan.hpp>
 #include <dampline/readiness/band.hpp>
 #include <dampline/session/session.hpp>
@@ -20,6 +21,7 @@ struct Knowledge {
   Craft craft;
   method::Book methods;
   std::vector<CautionRule> cautions;
+  DryingRules drying;
 };
 
 struct PlanOptions {

@@ -36,6 +36,7 @@ class Reader {
       if (named_[i] != nullptr) take(news_.steps[i], *named_[i]);
     }
     if (faults_.empty()) fill_between();
+    begin_with_the_day();
     for (const auto& [print, where] : news_.spoiled) spoil(print, where);
     if (faults_.empty()) pauses();
     if (faults_.empty()) faults_ = faults_of(m_, out_);
@@ -123,6 +124,24 @@ class Reader {
     const auto load = by_id_.find("load" + soak.id.substr(std::string("soak").size()));
     if (load == by_id_.end() || !said.start || seen.contains(load->first)) return nullptr;
     return load->second;
+  }
+
+  // The plan's clock begins when the studio opens; whoever came early wrote down earlier times.
+  void begin_with_the_day() {
+    const bool by_hand = std::all_of(news_.steps.begin(), news_.steps.end(),
+                                     [](const SaidStep& said) { return said.written.empty(); });
+    if (by_hand) return;
+    int early = 0;
+    for (auto& [id, begun] : out_.steps) {
+      if (begun.start >= HalfMinutes(0)) continue;
+      begun.start = HalfMinutes(0);
+      begun.end = std::max(begun.end, HalfMinutes(0));
+      ++early;
+    }
+    if (early == 0) return;
+    out_.notes.push_back(
+        std::to_string(early) + (early == 1 ? " step was begun" : " steps were begun") +
+        " before the studio opens at " + time(HalfMinutes(0)) + ": taken as begun then.");
   }
 
   // Steps nobody wrote down, but that were to be over by the end of one that is: done in between.

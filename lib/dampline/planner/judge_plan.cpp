@@ -5,6 +5,8 @@
 #include <dampline/planner/registering.hpp>
 #include <dampline/planner/today.hpp>
 #include <dampline/readiness/limits.hpp>
+#include <dampline/session/words.hpp>
+#include <dampline/session/zone.hpp>
 #include <dampline/units/suggest.hpp>
 #include <dampline/units/text.hpp>
 
@@ -73,33 +75,11 @@ void add_cautions(const session::Session& s, const Knowledge& k, Plan& plan) {
   }
 }
 
-std::string drying_word(session::DryingMethod d) {
-  switch (d) {
-    case session::DryingMethod::boards:
-      return "boards";
-    case session::DryingMethod::rack:
-      return "rack";
-    case session::DryingMethod::tape:
-      return "tape";
-    case session::DryingMethod::line:
-      break;
-  }
-  return "line";
-}
-
 void add_after(const session::Session& s, const Knowledge& k, Plan& plan) {
   if (plan.pulls.empty()) return;
-  for (const auto& key : {drying_word(s.equipment.drying), std::string("all")}) {
-    const auto found = k.craft.after.find(key);
-    if (found == k.craft.after.end()) continue;
-    for (const auto& later : found->second) {
-      plan.after.push_back(
-          {std::chrono::minutes(static_cast<int>(units::in_minutes(later.since_finish))),
-           later.what, k.craft.basis});
-    }
-  }
-  std::stable_sort(plan.after.begin(), plan.after.end(),
-                   [](const auto& a, const auto& b) { return a.since_finish < b.since_finish; });
+  const auto finish = plan.opens + std::chrono::duration_cast<std::chrono::seconds>(plan.finish);
+  plan.after = after_steps(k.drying, session::word(s.equipment.drying), finish,
+                           [&](auto at) { return session::offset_at(s.day.zone, at); });
 }
 
 void add_assumptions(const session::Session& s, const Craft& craft, const PaperCase& paper,
@@ -197,6 +177,7 @@ void judge_plan(const session::Session& s, const Knowledge& k, const PaperCase& 
   tell_next_day(s, plan);
   add_cautions(s, k, plan);
   add_after(s, k, plan);
+  plan.supplies = k.craft.supplies;
   add_assumptions(s, k.craft, paper, plan);
 }
 

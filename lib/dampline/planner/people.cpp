@@ -3,6 +3,7 @@
 
 #include <dampline/planner/people.hpp>
 #include <dampline/planner/today.hpp>
+#include <dampline/session/words.hpp>
 
 namespace dampline::planner {
 namespace {
@@ -47,14 +48,9 @@ std::vector<int> inkers_kept(const session::Session& s) {
   return inkers;
 }
 
-// A sheet lies on a bed either way round; a bed that is not stated is taken to be large enough.
+// A bed that is not stated is taken to be large enough.
 bool takes(const std::optional<units::Size>& bed, const units::Size& sheet) {
-  if (!bed) return true;
-  const double width = units::in_si(sheet.width), height = units::in_si(sheet.height);
-  const double along = units::in_si(bed->width), across = units::in_si(bed->height);
-  constexpr double slack = 1e-3;  // m
-  return std::min(width, height) <= std::min(along, across) + slack &&
-         std::max(width, height) <= std::max(along, across) + slack;
+  return !bed || session::lies_on(sheet, *bed);
 }
 
 }  // namespace

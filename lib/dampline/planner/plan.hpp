@@ -80,6 +80,13 @@ struct AfterStep {
   std::chrono::minutes since_finish{};
   std::string what;
   std::string basis;
+  std::string kind{};              ///< "blotters", "look", "flatten", "flat", "ink", "stack"
+  std::chrono::minutes put_off{};  ///< until one is up to do it
+};
+
+/// What a session uses up.
+struct Supplies {
+  int blotters_a_sheet = 0, newsprint_a_pull = 0, tissue_a_print = 0, pads_a_plate = 0;
 };
 
 struct Warning {
@@ -248,6 +255,7 @@ struct Plan {
   std::optional<Resume> resume;          ///< none: the edition ends today
   std::optional<LateDay> late;           ///< none: planned before the day
   std::vector<AfterStep> after;
+  Supplies supplies;
   std::vector<Warning> warnings;
   std::vector<Caution> cautions;
 };

@@ -1,6 +1,8 @@
 #include <toml++/toml.h>
 
-#include <dampline/planner/after_press.hpp>
+#include <dampline/planner/craft.hpp>
+#include <dampline/planner/drying_rules.hpp>
+#include <dampline/session/clock_time.hpp>
 
 namespace dampline::planner {
 namespace {
@@ -77,6 +79,28 @@ DryingRules read_drying(std::string_view text, std::string_view file) {
   }
   out.ink = read.range(read.table(read.table(document, "ink"), "touch"));
   out.stack = read.range(read.table(read.table(document, "stack"), "tissue"));
+  for (const auto& [way, list] : read.table(document, "look")) {
+    const auto* all = list.as_array();
+    if (all == nullptr) fail(file, list.source(), "a list of things to do was expected");
+    for (const auto& each : *all) {
+      const auto* look = each.as_table();
+      if (look == nullptr) fail(file, each.source(), "each needs \"at\" and \"what\"");
+      auto what = (*look)["what"].value_or(std::string());
+      if (what.empty()) fail(file, each.source(), "no text \"what\" here");
+      out.looks[std::string(way.str())].push_back(
+          {read.duration(look->get("at"), each.source()), std::move(what)});
+    }
+  }
+  const auto& night = read.table(document, "night");
+  const auto clock = [&](const char* key) {
+    const auto time = session::clock_time_from(night[key].value_or(std::string()));
+    if (!time) fail(file, night.source(), "a clock time like \"22:00\" was expected");
+    return *time;
+  };
+  out.night = {clock("from"), clock("until")};
+  if (out.night.until >= out.night.from) {
+    fail(file, night.source(), "a night begins before midnight and ends after it");
+  }
   return out;
 }
 

@@ -1,7 +1,8 @@
 #include <algorithm>
-#include <cmath>
+#include <array>
 
 #include <dampline/planner/studios.hpp>
+#include <dampline/session/words.hpp>
 #include <dampline/units/text.hpp>
 
 namespace dampline::planner {
@@ -9,18 +10,6 @@ namespace {
 
 using std::chrono::duration_cast;
 using std::chrono::seconds;
-
-std::string word(session::AirMovement air) {
-  switch (air) {
-    case session::AirMovement::still:
-      return "still";
-    case session::AirMovement::fan:
-      return "fan";
-    case session::AirMovement::ordinary:
-      break;
-  }
-  return "ordinary";
-}
 
 std::string_view trimmed(std::string_view text) {
   const auto from = text.find_first_not_of(" \t");
@@ -43,12 +32,12 @@ units::Parsed<OtherStudio> parse_studio(std::string_view text) {
   for (std::size_t at = 0; at <= text.size();) {
     const auto end = std::min(text.find(',', at), text.size());
     const auto part = trimmed(text.substr(at, end - at));
-    if (part == "still") {
-      out.air = session::AirMovement::still;
-    } else if (part == "ordinary") {
-      out.air = session::AirMovement::ordinary;
-    } else if (part == "fan") {
-      out.air = session::AirMovement::fan;
+    using enum session::AirMovement;
+    const std::array all{still, ordinary, fan};
+    const auto air =
+        std::find_if(all.begin(), all.end(), [&](auto a) { return session::word(a) == part; });
+    if (air != all.end()) {
+      out.air = *air;
     } else if (part.find('%') != std::string_view::npos) {
       const auto read = units::parse_humidity(part);
       if (!units::ok(read)) return std::get<units::Refusal>(read);
@@ -84,13 +73,13 @@ session::Session in_studio(const session::Session& session, const OtherStudio& o
   return out;
 }
 
-StudioDay studio_day(const WorkedDay& day, const DryingRules& rules, int samples) {
+StudioDay studio_day(const WorkedDay& day, const DryingRules& rules) {
   const Plan& plan = day.plan;
   const auto instant = [&](HalfMinutes at) { return plan.opens + duration_cast<seconds>(at); };
   StudioDay out;
   const auto& climate = day.paper.climate;
   out.label = units::text(climate.temperature) + ", " + units::text(climate.humidity) + ", " +
-              word(day.session.studio.air);
+              session::word(day.session.studio.air);
   out.prints = plan.prints_planned;
   out.prints_asked = plan.prints_asked;
   out.proofs = plan.proofs_planned;
@@ -121,7 +110,7 @@ StudioDay studio_day(const WorkedDay& day, const DryingRules& rules, int samples
   out.moisture = units::Moisture(mean);
   out.least_ready = units::Chance(least);
   if (misfit >= 0) out.worst_misfit = units::millimetres(misfit);
-  const auto after = after_press(day, rules, {.finished = {}, .samples = samples});
+  const auto after = after_press(day, rules);
   if (!after) return out;
   for (const auto& d : after->dates) {
     if (d.kind != "dry") continue;

@@ -39,6 +39,6 @@ struct StudioDay {
 };
 
 [[nodiscard]] session::Session in_studio(const session::Session& session, const OtherStudio& other);
-[[nodiscard]] StudioDay studio_day(const WorkedDay& day, const DryingRules& rules, int samples);
+[[nodiscard]] StudioDay studio_day(const WorkedDay& day, const DryingRules& rules);
 
 }  // namespace dampline::planner

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <functional>
 
 #include <dampline/report/characters.hpp>
 #include <dampline/report/csv.hpp>
@@ -13,16 +14,7 @@ using planner::Plan;
 using planner::ResourceKind;
 using planner::Step;
 
-std::string names(const Plan& plan, const Step& step, bool people) {
-  std::string out;
-  for (const auto& use : step.uses) {
-    const auto& r = plan.resources.at(static_cast<std::size_t>(use.resource));
-    if ((r.kind == ResourceKind::person) != people) continue;
-    if (!out.empty()) out += ", ";
-    out += clean(r.name);
-  }
-  return out;
-}
+bool is_person(ResourceKind kind) { return kind == ResourceKind::person; }
 
 /// A pull's figures, or as many empty cells.
 std::vector<std::string> figures(const planner::Pull* p, Separator separator) {
@@ -104,8 +96,8 @@ std::string plan_csv(const Plan& plan, const Clock& clock, Separator separator) 
                                    clean(step.id),
                                    clean(step.kind),
                                    clean(step.what),
-                                   names(plan, step, true),
-                                   names(plan, step, false),
+                                   resource_names(plan, step, is_person),
+                                   resource_names(plan, step, std::not_fn(is_person)),
                                    clean(step.plate),
                                    step.print > 0 ? std::to_string(step.print) : "",
                                    number_list(step.sheets),

@@ -2,7 +2,6 @@
 #include <map>
 #include <set>
 
-#include <dampline/planner/after_press.hpp>
 #include <dampline/report/plan_ics.hpp>
 #include <dampline/report/view.hpp>
 #include <dampline/report/view_parts.hpp>
@@ -115,7 +114,7 @@ class Events {
     std::set<std::string> keys;
     for (const auto& step : plan_.after) {
       const Instant due = instant(plan_, plan_.finish) + step.since_finish;
-      const Instant at = planner::in_waking_hours(clock_.offset, due);
+      const Instant at = due + step.put_off;
       std::string key = "after-" + std::to_string(step.since_finish.count()) + "m";
       while (!keys.insert(key).second) key += "-more";
       std::string text = "Due " + short_date_text(clock_, due) + ", " + clock_text(clock_, due);

@@ -223,7 +223,7 @@ class Document {
     rows("after", plan_.after, [this](const planner::AfterStep& a) {
       const Instant at = instant(plan_, plan_.finish) + a.since_finish;
       json_.member("at", rfc3339(clock_, at));
-      json_.member("minutes_after_finish", a.since_finish.count());
+      json_.member("minutes_after_finish", a.since_finish.count()).member("kind", a.kind);
       json_.member("what", a.what).member("basis", a.basis);
     });
   }

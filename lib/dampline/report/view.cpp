@@ -46,12 +46,11 @@ Fact finish_fact(const Plan& plan, const Clock& clock) {
   return {"Cleaned up", clock_text(clock, instant(plan, plan.finish), Round::up), note, late};
 }
 
-/// The last thing that follows the day is when prints may be stacked, where the trade has a date.
 std::optional<Fact> stack_fact(const Plan& plan, const Clock& clock) {
-  if (plan.after.empty() || plan.after.back().what.find("stack") == std::string::npos) {
-    return std::nullopt;
-  }
-  const Instant at = instant(plan, plan.finish) + plan.after.back().since_finish;
+  const auto stack = std::find_if(plan.after.begin(), plan.after.end(),
+                                  [](const auto& step) { return step.kind == "stack"; });
+  if (stack == plan.after.end()) return std::nullopt;
+  const Instant at = instant(plan, plan.finish) + stack->since_finish;
   const std::string day = short_date_text(clock, at);  // "Sat 28 Mar"
   return Fact{"Stack from", day.substr(4), day.substr(0, 3) + ", in tissue; look first"};
 }

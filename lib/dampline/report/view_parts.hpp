@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -33,6 +34,9 @@ void add_fit(const planner::Plan& plan, View& view);
 [[nodiscard]] std::string script_data(const planner::Plan& plan, const Clock& clock,
                                       const View& view);
 
+/// Names of what a step uses, "A, B".
+[[nodiscard]] std::string resource_names(const planner::Plan& plan, const planner::Step& step,
+                                         const std::function<bool(planner::ResourceKind)>& wanted);
 /// "print 3", "print 1 (proof)"
 [[nodiscard]] std::string print_label(int print, bool proof);
 /// Whole per cent; never "100 %" or "0 %", which no estimate can claim.

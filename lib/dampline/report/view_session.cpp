@@ -37,8 +37,6 @@ std::string size_text(const units::Size& size) {
   return cm(size.width) + " x " + cm(size.height) + " cm";
 }
 
-/// Counts are common practice, no published source: two blotters to a wet sheet, fresh newsprint to
-/// a pull, a tissue to a print, three pads of rag to a wiped plate (coarse, fine, last).
 void lay_out(const Plan& plan, const Session& s, View& v) {
   const int sheets = static_cast<int>(sheets_of(plan).size());
   const int prints = plan.prints_planned + plan.proofs_planned;
@@ -48,7 +46,8 @@ void lay_out(const Plan& plan, const Session& s, View& v) {
                 (s.paper.stock.empty() ? "" : ", " + clean(s.paper.stock)) +
                 "; one or two more for accidents" +
                 (s.paper.sheets > 0 ? " (" + number(s.paper.sheets) + " at hand)" : "") + ".");
-  const int wet = 2 * static_cast<int>(largest_batch(plan));
+  const auto& each = plan.supplies;
+  const int wet = each.blotters_a_sheet * static_cast<int>(largest_batch(plan));
   const int boards = s.equipment.drying == session::DryingMethod::boards ? prints + 1 : 0;
   std::string blotters = "Blotters: " + number(wet) + " for the wet sheets";
   if (boards > 0) {
@@ -58,8 +57,9 @@ void lay_out(const Plan& plan, const Session& s, View& v) {
     blotters += " (" + number(s.equipment.blotters) + " at hand; dried, they serve again)";
   }
   out.push_back(blotters + ".");
-  out.push_back("Newsprint: " + number(static_cast<int>(plan.pulls.size())) +
-                ", one for each pull, and a pile to lay out and wipe on.");
+  out.push_back(
+      "Newsprint: " + number(each.newsprint_a_pull * static_cast<int>(plan.pulls.size())) +
+      " for the pulls, and a pile to lay out and wipe on.");
   if (s.equipment.tub) {
     out.push_back("Tub with water of " + units::text(s.equipment.tub->water) +
                   "; plastic and a board to cover the damp stack.");
@@ -69,7 +69,8 @@ void lay_out(const Plan& plan, const Session& s, View& v) {
         "stack.");
   }
   if (boards > 0) {
-    out.push_back("Boards: two, with weight; tissue: " + number(prints) + ", one for each print.");
+    out.push_back("Boards: two, with weight; tissue: " + number(each.tissue_a_print * prints) +
+                  ".");
   } else {
     out.push_back("Room to dry " + number(prints) + " prints.");
   }
@@ -78,8 +79,9 @@ void lay_out(const Plan& plan, const Session& s, View& v) {
                   clean(plate.process) + "; its " + clean(plate.ink) + " ink.");
   }
   if (has_kind(plan, "wipe")) {
-    out.push_back("Tarlatan or rags: " + number(3 * static_cast<int>(s.plates.size())) +
-                  " pads, three for each plate; card or dabber.");
+    out.push_back(
+        "Tarlatan or rags: " + number(each.pads_a_plate * static_cast<int>(s.plates.size())) +
+        " pads, " + number(each.pads_a_plate) + " for each plate; card or dabber.");
   }
   out.push_back("Rags to clean with, vegetable oil, gloves, a closed metal can for what is oily.");
   out.push_back("Pencil, this sheet, clock, hygrometer; register sheet under acetate.");

@@ -13,15 +13,8 @@ using planner::Plan;
 using planner::ResourceKind;
 using planner::Step;
 
-std::string names(const Plan& plan, const Step& step, ResourceKind kind) {
-  std::string out;
-  for (const auto& use : step.uses) {
-    const auto& resource = plan.resources.at(static_cast<std::size_t>(use.resource));
-    if (resource.kind != kind) continue;
-    if (!out.empty()) out += ", ";
-    out += clean(resource.name);
-  }
-  return out;
+auto is(ResourceKind kind) {
+  return [kind](ResourceKind other) { return other == kind; };
 }
 
 bool names_sheets(const std::string& text) {
@@ -59,9 +52,9 @@ class Rows {
     out.from = clock_text(clock_, instant(plan_, step.start));
     out.until = clock_text(clock_, instant(plan_, step.end));
     out.length = length_text(step.end - step.start);
-    out.who = names(plan_, step, ResourceKind::person);
+    out.who = resource_names(plan_, step, is(ResourceKind::person));
     out.what = with_sheets(step);
-    if (presses_ > 1) out.where = names(plan_, step, ResourceKind::press);
+    if (presses_ > 1) out.where = resource_names(plan_, step, is(ResourceKind::press));
     out.family = family_of(step.kind);
     out.pull = step.kind == "pull";
     const std::string cue = clean(step.cue);
@@ -115,6 +108,18 @@ bool joins_pause(const std::vector<StepRow>& rows, const StepRow& next) {
 }
 
 }  // namespace
+
+std::string resource_names(const Plan& plan, const Step& step,
+                           const std::function<bool(ResourceKind)>& wanted) {
+  std::string out;
+  for (const auto& use : step.uses) {
+    const auto& resource = plan.resources.at(static_cast<std::size_t>(use.resource));
+    if (!wanted(resource.kind)) continue;
+    if (!out.empty()) out += ", ";
+    out += clean(resource.name);
+  }
+  return out;
+}
 
 std::string number_list(std::vector<int> numbers) {
   std::sort(numbers.begin(), numbers.end());

@@ -2,24 +2,13 @@
 
 #include <dampline/session/judge.hpp>
 #include <dampline/session/wording.hpp>
+#include <dampline/session/words.hpp>
 #include <dampline/units/text.hpp>
 
 namespace dampline::session {
 namespace {
 
 bool known(const units::Size& s) { return units::in_si(s.width) > 0 && units::in_si(s.height) > 0; }
-
-// Laid either way round, to a tenth of a millimetre: sizes are stated no finer.
-bool lies_on(const units::Size& small, const units::Size& large) {
-  const auto sides = [](const units::Size& s) {
-    // The list form returns values; the other would return references to what is gone.
-    return std::minmax({units::in_millimetres(s.width), units::in_millimetres(s.height)});
-  };
-  const auto [a, b] = sides(small);
-  const auto [c, d] = sides(large);
-  constexpr double slack = 0.1;
-  return a <= c + slack && b <= d + slack;
-}
 
 std::string size_text(const units::Size& s) {
   return units::shortest(units::in_centimetres(s.width)) + " x " +
