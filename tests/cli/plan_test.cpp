@@ -152,7 +152,7 @@ TEST(Plan, saysThatARestOutlastsThePaper) {
 TEST(Plan, aSheetHeldOnTheBenchIsUnderNoPlastic) {
   const auto text =
       replaced(repository_file(salt_marsh), "hold   = \"covered\"", "hold   = \"bench\"");
-  const auto outcome = run_program({"plan", "-"}, text);
+  const auto outcome = run_program({"plan", "-", "--samples", "64"}, text);
   EXPECT_EQ(outcome.status, 0);
   EXPECT_EQ(outcome.out.find("out from under the plastic"), std::string::npos) << outcome.out;
 }
