@@ -162,9 +162,8 @@ TEST(Late, withEverythingDoneNothingIsLeft) {
 }
 
 TEST(Late, aBlockPartWayKeepsItsDonePartsAndGoesOnAtOnce) {
-  const auto plan =
-      late({"--at", "11:45", "--done-until", "ink-1-tone", "--running", "print-1/pull-tone@11:43",
-            "--samples", "64"});
+  const auto plan = late({"--at", "11:45", "--done-until", "ink-1-tone", "--running",
+                          "print-1/pull-tone@11:43", "--samples", "64"});
   expect_sound(plan);
   const auto steps = by_id(plan);
   EXPECT_EQ(steps.at("print-1/place-tone")["state"], "done");

@@ -18,8 +18,8 @@ struct Outcome {
   std::string err;
 };
 
-/// Commands that plan simulate few sheets here unless they are told how many: a test of chances says
-/// so, and the others are done several times sooner.
+/// Commands that plan simulate few sheets here unless they are told how many: a test of chances
+/// says so, and the others are done several times sooner.
 inline std::vector<std::string> in_haste(std::vector<std::string> words) {
   const auto has = [&](const char* word) {
     return std::find(words.begin(), words.end(), word) != words.end();
